@@ -1,0 +1,1 @@
+//! Dissolved gases: solubility, saturation, exchange with the air.

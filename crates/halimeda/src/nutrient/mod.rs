@@ -1,0 +1,1 @@
+//! Nutrients: forms and units of kits, ammonia, ratios, alkalinity of processes.

@@ -1,0 +1,1 @@
+//! pH probes: calibration, slope health, temperature, NBS to total scale.

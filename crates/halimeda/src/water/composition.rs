@@ -1,0 +1,113 @@
+use crate::quantity::{Content, PracticalSalinity, species};
+
+/// Major ions of the water: scaled with salinity from the reference
+/// composition unless measured.
+///
+/// Salt mixes differ from the ocean, boron and calcium above all; what was
+/// measured should be given.
+///
+/// Reference values: Millero, F. J., Feistel, R., Wright, D. G., McDougall,
+/// T. J. (2008), Deep-Sea Res. I 55, 50-72, table 4 (doi
+/// 10.1016/j.dsr.2007.10.001): molalities at reference salinity 35.16504 g/kg,
+/// times 0.96483496 kg of water per kg of seawater, per S/35. Total boron has a
+/// choice of its own, [`TotalBoron`](crate::carbonate::TotalBoron).
+///
+/// ```
+/// use halimeda::{Composition, Content, PracticalSalinity};
+/// let salinity = PracticalSalinity::new(35.0)?;
+/// let measured = Composition::REFERENCE.with_calcium(Content::from_umol_per_kg(10_600.0)?);
+/// assert_eq!(measured.calcium(salinity).umol_per_kg(), 10_600.0);
+/// assert!((Composition::REFERENCE.calcium(salinity).umol_per_kg() - 10_282.0).abs() < 1.0);
+/// # Ok::<(), halimeda::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Composition {
+    calcium: Option<Content<species::Calcium>>,
+    magnesium: Option<Content<species::Magnesium>>,
+    potassium: Option<Content<species::Potassium>>,
+    strontium: Option<Content<species::Strontium>>,
+    sulfate: Option<Content<species::Sulfate>>,
+    fluoride: Option<Content<species::Fluoride>>,
+    boron: Option<Content<species::Boron>>,
+}
+
+/// Kilograms of water in a kilogram of seawater of reference salinity.
+const WATER_FRACTION: f64 = 0.96483496;
+
+macro_rules! ion {
+    ($name:ident, $with:ident, $species:ident, $molality:literal, $what:literal) => {
+        #[doc = concat!("This composition with measured ", $what, ".")]
+        #[must_use]
+        pub const fn $with(mut self, content: Content<species::$species>) -> Self {
+            self.$name = Some(content);
+            self
+        }
+
+        #[doc = concat!("Content of ", $what, ", measured or of the reference composition.")]
+        #[must_use]
+        pub fn $name(&self, salinity: PracticalSalinity) -> Content<species::$species> {
+            self.$name.unwrap_or_else(|| {
+                let content = $molality * WATER_FRACTION * salinity.value() / 35.0;
+                // Salinity is at most 70, so the content is in range by construction.
+                Content::from_mol_per_kg(content).unwrap_or(Content::ZERO)
+            })
+        }
+    };
+}
+
+impl Composition {
+    /// The reference composition, nothing measured.
+    pub const REFERENCE: Self = Self {
+        calcium: None,
+        magnesium: None,
+        potassium: None,
+        strontium: None,
+        sulfate: None,
+        fluoride: None,
+        boron: None,
+    };
+
+    ion!(calcium, with_calcium, Calcium, 0.0106568, "calcium");
+    ion!(
+        magnesium,
+        with_magnesium,
+        Magnesium,
+        0.0547421,
+        "magnesium"
+    );
+    ion!(
+        potassium,
+        with_potassium,
+        Potassium,
+        0.0105797,
+        "potassium"
+    );
+    ion!(
+        strontium,
+        with_strontium,
+        Strontium,
+        0.0000940,
+        "strontium"
+    );
+    ion!(sulfate, with_sulfate, Sulfate, 0.0292643, "total sulfate");
+    ion!(
+        fluoride,
+        with_fluoride,
+        Fluoride,
+        0.0000708,
+        "total fluoride"
+    );
+
+    /// This composition with measured total boron.
+    #[must_use]
+    pub const fn with_boron(mut self, content: Content<species::Boron>) -> Self {
+        self.boron = Some(content);
+        self
+    }
+
+    /// Measured total boron, if it was measured.
+    #[must_use]
+    pub const fn measured_boron(&self) -> Option<Content<species::Boron>> {
+        self.boron
+    }
+}
