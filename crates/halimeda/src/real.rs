@@ -215,7 +215,14 @@ impl<const N: usize> Real for Dual<N> {
     }
     fn sqrt(self) -> Self {
         let r = Real::sqrt(self.value);
-        self.chain(r, 0.5 / r)
+        let slope = 0.5 / r;
+        Self {
+            value: r,
+            // Keeps a variable that does not enter out of the infinite slope at 0.
+            derivatives: self
+                .derivatives
+                .map(|d| if d == 0.0 { 0.0 } else { d * slope }),
+        }
     }
 }
 

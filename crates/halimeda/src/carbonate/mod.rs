@@ -1,1 +1,6 @@
 //! The carbonate system.
+
+pub mod constants;
+mod medium;
+
+pub use medium::Medium;
