@@ -117,6 +117,27 @@ mod elementary {
     }
 }
 
+// Free functions for code on plain `f64`: as methods they would be ambiguous
+// with the inherent ones that exist only with `std`.
+
+/// Natural exponential.
+#[inline]
+pub(crate) fn exp(x: f64) -> f64 {
+    elementary::exp(x)
+}
+
+/// `10^x`.
+#[inline]
+pub(crate) fn exp10(x: f64) -> f64 {
+    elementary::exp(x * core::f64::consts::LN_10)
+}
+
+/// Square root.
+#[inline]
+pub(crate) fn sqrt(x: f64) -> f64 {
+    elementary::sqrt(x)
+}
+
 /// Base-10 logarithm.
 #[inline]
 pub(crate) fn log10(x: f64) -> f64 {

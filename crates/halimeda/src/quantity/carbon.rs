@@ -67,6 +67,13 @@ impl<M: Mineral> SaturationState<M> {
         }
     }
 
+    pub(crate) const fn unchecked(value: f64) -> Self {
+        Self {
+            value,
+            mineral: PhantomData,
+        }
+    }
+
     /// The value, dimensionless.
     #[must_use]
     pub const fn value(self) -> f64 {

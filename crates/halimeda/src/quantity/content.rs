@@ -92,6 +92,14 @@ impl<S: Species> Content<S> {
         }
     }
 
+    /// A computed content: results are not held to the limits of inputs.
+    pub(crate) const fn unchecked(mol_per_kg: f64) -> Self {
+        Self {
+            mol_per_kg,
+            species: PhantomData,
+        }
+    }
+
     /// In mol per kg of seawater.
     #[must_use]
     pub const fn mol_per_kg(self) -> f64 {

@@ -58,6 +58,12 @@ macro_rules! scalar_quantity {
                 }
             }
 
+            /// A computed value: results are not held to the limits of inputs.
+            #[allow(dead_code)]
+            pub(crate) const fn unchecked($field: f64) -> Self {
+                Self { $field }
+            }
+
             #[doc = concat!("The value in ", $unit, ".")]
             #[must_use]
             pub const fn $field(self) -> f64 {

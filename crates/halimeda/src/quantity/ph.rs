@@ -90,6 +90,13 @@ impl<S: Scale> Ph<S> {
         }
     }
 
+    pub(crate) const fn unchecked(value: f64) -> Self {
+        Self {
+            value,
+            scale: PhantomData,
+        }
+    }
+
     /// The value, on the scale `S`.
     #[must_use]
     pub const fn value(self) -> f64 {

@@ -1,4 +1,5 @@
 use crate::quantity::{Content, PracticalSalinity, species};
+use crate::real::Real;
 
 /// Major ions of the water: scaled with salinity from the reference
 /// composition unless measured.
@@ -35,7 +36,7 @@ pub struct Composition {
 const WATER_FRACTION: f64 = 0.96483496;
 
 macro_rules! ion {
-    ($name:ident, $with:ident, $species:ident, $molality:literal, $what:literal) => {
+    ($name:ident, $mol_per_kg:ident, $with:ident, $species:ident, $molality:literal, $what:literal) => {
         #[doc = concat!("This composition with measured ", $what, ".")]
         #[must_use]
         pub const fn $with(mut self, content: Content<species::$species>) -> Self {
@@ -46,11 +47,15 @@ macro_rules! ion {
         #[doc = concat!("Content of ", $what, ", measured or of the reference composition.")]
         #[must_use]
         pub fn $name(&self, salinity: PracticalSalinity) -> Content<species::$species> {
-            self.$name.unwrap_or_else(|| {
-                let content = $molality * WATER_FRACTION * salinity.value() / 35.0;
-                // Salinity is at most 70, so the content is in range by construction.
-                Content::from_mol_per_kg(content).unwrap_or(Content::ZERO)
-            })
+            Content::unchecked(self.$mol_per_kg(salinity.value()))
+        }
+
+        #[inline]
+        pub(crate) fn $mol_per_kg<R: Real>(&self, practical_salinity: R) -> R {
+            match self.$name {
+                Some(content) => R::constant(content.mol_per_kg()),
+                None => practical_salinity * ($molality * WATER_FRACTION / 35.0),
+            }
         }
     };
 }
@@ -67,9 +72,17 @@ impl Composition {
         boron: None,
     };
 
-    ion!(calcium, with_calcium, Calcium, 0.0106568, "calcium");
+    ion!(
+        calcium,
+        calcium_mol_per_kg,
+        with_calcium,
+        Calcium,
+        0.0106568,
+        "calcium"
+    );
     ion!(
         magnesium,
+        magnesium_mol_per_kg,
         with_magnesium,
         Magnesium,
         0.0547421,
@@ -77,6 +90,7 @@ impl Composition {
     );
     ion!(
         potassium,
+        potassium_mol_per_kg,
         with_potassium,
         Potassium,
         0.0105797,
@@ -84,14 +98,23 @@ impl Composition {
     );
     ion!(
         strontium,
+        strontium_mol_per_kg,
         with_strontium,
         Strontium,
         0.0000940,
         "strontium"
     );
-    ion!(sulfate, with_sulfate, Sulfate, 0.0292643, "total sulfate");
+    ion!(
+        sulfate,
+        sulfate_mol_per_kg,
+        with_sulfate,
+        Sulfate,
+        0.0292643,
+        "total sulfate"
+    );
     ion!(
         fluoride,
+        fluoride_mol_per_kg,
         with_fluoride,
         Fluoride,
         0.0000708,

@@ -22,9 +22,7 @@ pub(crate) fn eos80_kg_per_m3<R: Real>(t68_celsius: R, practical_salinity: R) ->
     let s = practical_salinity;
     let a = polynomial(
         t,
-        [
-            8.24493e-1, -4.0899e-3, 7.6438e-5, -8.2467e-7, 5.3875e-9,
-        ],
+        [8.24493e-1, -4.0899e-3, 7.6438e-5, -8.2467e-7, 5.3875e-9],
     );
     let b = polynomial(t, [-5.72466e-3, 1.0227e-4, -1.6546e-6]);
     pure_water_kg_per_m3(t) + a * s + b * s * s.sqrt() + s.square() * 4.8314e-4

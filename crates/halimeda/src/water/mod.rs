@@ -5,11 +5,9 @@ mod density;
 
 pub use composition::Composition;
 
-use crate::quantity::{
-    AirPressure, Density, PracticalSalinity, Temperature, WaterPressure,
-};
-use crate::relation::{Extrapolation, Relation, RelationSet};
 use crate::Result;
+use crate::quantity::{AirPressure, Density, PracticalSalinity, Temperature, WaterPressure};
+use crate::relation::{Extrapolation, Relation, RelationSet};
 
 /// A body of seawater, as everything else needs it described.
 ///

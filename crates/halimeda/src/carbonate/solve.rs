@@ -1,0 +1,480 @@
+//! Root finding for every pair of known quantities.
+//!
+//! In each pair the hydrogen ion is the one unknown left. What is known of the
+//! number of roots follows from the shape of one function of H:
+//!
+//! - The alkalinity of every acid system falls with H, and is convex in H: an
+//!   acid with real, separate dissociation steps contributes a sum of terms
+//!   `r/(r + H)`, and `KW/H` and `-H` are convex too.
+//! - Alkalinity with DIC, CO2 or HCO3⁻: the function falls strictly from +∞ to
+//!   −∞, so there is exactly one root (Munhoven 2013, doi
+//!   10.5194/gmd-6-1367-2013; Munhoven 2021, doi 10.5194/gmd-14-4225-2021).
+//! - Alkalinity with CO3²⁻: the bicarbonate term `CO3·H/K2` rises, the sum is
+//!   strictly convex, so there are none, one or two (Munhoven 2021).
+//! - DIC with HCO3⁻ leaves a quadratic with none, one or two positive roots;
+//!   DIC with CO2 or with CO3²⁻ leaves one with exactly one positive root where
+//!   DIC exceeds the species, and none otherwise.
+//! - Two species fix H by one equilibrium; a pH fixes H itself.
+
+use super::constant_set::ConstantSet;
+use super::speciation::CarbonFractions;
+use crate::real::{exp, sqrt};
+
+/// A known quantity reduced to its class, in mol/kg or as H on the total scale.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Canonical {
+    Alkalinity(f64),
+    Dic(f64),
+    H(f64),
+    Co2(f64),
+    Bicarbonate(f64),
+    Carbonate(f64),
+}
+
+/// Hydrogen ion and inorganic carbon of one root, mol/kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Root {
+    pub(crate) h: f64,
+    pub(crate) dic: f64,
+}
+
+/// All roots of a pair, or why there are none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Roots {
+    /// No state satisfies the pair, for this reason.
+    None(&'static str),
+    One(Root),
+    /// The more acid one first.
+    Two(Root, Root),
+    /// The two are of the same class, for this reason.
+    SameClass(&'static str),
+}
+
+const NONE_ALKALINITY: &str =
+    "other bases and acids alone already make up a higher alkalinity at this pH";
+const NONE_SPECIES: &str =
+    "a dissolved inorganic carbon this low cannot hold that much of the species";
+const NONE_ZERO: &str =
+    "a carbonate species of zero content has no finite pH beside the other quantity";
+const NONE_ALKALINITY_CARBONATE: &str =
+    "at no pH is so much carbonate found at so low an alkalinity";
+
+/// Solves a pair for H and DIC.
+#[inline]
+pub(crate) fn solve(set: &ConstantSet<f64>, first: Canonical, second: Canonical) -> Roots {
+    use Canonical::{Alkalinity, Bicarbonate, Carbonate, Co2, Dic, H};
+    match (first, second) {
+        (Alkalinity(alk), Dic(dic)) | (Dic(dic), Alkalinity(alk)) => Roots::One(Root {
+            h: alkalinity_dic(set, alk, dic),
+            dic,
+        }),
+        (H(h), Alkalinity(alk)) | (Alkalinity(alk), H(h)) => {
+            let carbonate_alkalinity = alk - set.rest(h).value;
+            if carbonate_alkalinity < 0.0 {
+                return Roots::None(NONE_ALKALINITY);
+            }
+            let charge = CarbonFractions::new(set.k1, set.k2, h).charge();
+            Roots::One(Root {
+                h,
+                dic: carbonate_alkalinity / charge,
+            })
+        }
+        (H(h), Dic(dic)) | (Dic(dic), H(h)) => Roots::One(Root { h, dic }),
+        (H(h), Co2(co2)) | (Co2(co2), H(h)) => from_species(set, h, co2, |f| f.co2),
+        (H(h), Bicarbonate(hco3)) | (Bicarbonate(hco3), H(h)) => {
+            from_species(set, h, hco3, |f| f.bicarbonate)
+        }
+        (H(h), Carbonate(co3)) | (Carbonate(co3), H(h)) => {
+            from_species(set, h, co3, |f| f.carbonate)
+        }
+        (Alkalinity(alk), Co2(co2)) | (Co2(co2), Alkalinity(alk)) => {
+            from_species(set, alkalinity_co2(set, alk, co2), co2, |f| f.co2)
+        }
+        (Alkalinity(alk), Bicarbonate(hco3)) | (Bicarbonate(hco3), Alkalinity(alk)) => {
+            from_species(set, alkalinity_bicarbonate(set, alk, hco3), hco3, |f| {
+                f.bicarbonate
+            })
+        }
+        (Alkalinity(alk), Carbonate(co3)) | (Carbonate(co3), Alkalinity(alk)) => {
+            alkalinity_carbonate(set, alk, co3)
+        }
+        (Dic(dic), Co2(co2)) | (Co2(co2), Dic(dic)) => dic_co2(set, dic, co2),
+        (Dic(dic), Bicarbonate(hco3)) | (Bicarbonate(hco3), Dic(dic)) => {
+            dic_bicarbonate(set, dic, hco3)
+        }
+        (Dic(dic), Carbonate(co3)) | (Carbonate(co3), Dic(dic)) => dic_carbonate(set, dic, co3),
+        (Co2(co2), Bicarbonate(hco3)) | (Bicarbonate(hco3), Co2(co2)) => {
+            ratio(set, co2, hco3, |r| set.k1 * r, |f| f.bicarbonate)
+        }
+        (Co2(co2), Carbonate(co3)) | (Carbonate(co3), Co2(co2)) => ratio(
+            set,
+            co2,
+            co3,
+            |r| sqrt(set.k1 * set.k2 * r),
+            |f| f.carbonate,
+        ),
+        (Bicarbonate(hco3), Carbonate(co3)) | (Carbonate(co3), Bicarbonate(hco3)) => {
+            ratio(set, hco3, co3, |r| set.k2 * r, |f| f.carbonate)
+        }
+        (Alkalinity(_), Alkalinity(_)) => Roots::SameClass("both are total alkalinity"),
+        (Dic(_), Dic(_)) => Roots::SameClass("both are dissolved inorganic carbon"),
+        (H(_), H(_)) => Roots::SameClass("both are a pH"),
+        (Co2(_), Co2(_)) => {
+            Roots::SameClass("pCO2, fCO2 and dissolved CO2 follow from one another")
+        }
+        (Bicarbonate(_), Bicarbonate(_)) => Roots::SameClass("both are bicarbonate"),
+        (Carbonate(_), Carbonate(_)) => {
+            Roots::SameClass("carbonate and the saturation states follow from one another")
+        }
+    }
+}
+
+/// DIC from one species and H.
+#[inline]
+fn from_species(
+    set: &ConstantSet<f64>,
+    h: f64,
+    content: f64,
+    fraction: impl Fn(CarbonFractions) -> f64,
+) -> Roots {
+    let f = fraction(CarbonFractions::new(set.k1, set.k2, h));
+    Roots::One(Root {
+        h,
+        dic: if content > 0.0 { content / f } else { 0.0 },
+    })
+}
+
+/// H from the ratio of two carbonate species.
+#[inline]
+fn ratio(
+    set: &ConstantSet<f64>,
+    acid: f64,
+    base: f64,
+    h_of_ratio: impl Fn(f64) -> f64,
+    base_fraction: impl Fn(CarbonFractions) -> f64,
+) -> Roots {
+    if acid <= 0.0 || base <= 0.0 {
+        return Roots::None(NONE_ZERO);
+    }
+    from_species(set, h_of_ratio(acid / base), base, base_fraction)
+}
+
+fn dic_co2(set: &ConstantSet<f64>, dic: f64, co2: f64) -> Roots {
+    if co2 <= 0.0 {
+        return Roots::None(NONE_ZERO);
+    }
+    // DIC/CO2 - 1 = K1/H + K1 K2/H²
+    let excess = (dic - co2) / co2;
+    if excess <= 0.0 {
+        return Roots::None(NONE_SPECIES);
+    }
+    let k1 = set.k1;
+    let h = (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2))) / (2.0 * excess);
+    Roots::One(Root { h, dic })
+}
+
+fn dic_carbonate(set: &ConstantSet<f64>, dic: f64, co3: f64) -> Roots {
+    if co3 <= 0.0 {
+        return Roots::None(NONE_ZERO);
+    }
+    // DIC/CO3 - 1 = H/K2 + H²/(K1 K2)
+    let excess = (dic - co3) / co3;
+    if excess <= 0.0 {
+        return Roots::None(NONE_SPECIES);
+    }
+    let k1 = set.k1;
+    let h = 2.0 * set.k2 * excess * k1 / (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2)));
+    Roots::One(Root { h, dic })
+}
+
+fn dic_bicarbonate(set: &ConstantSet<f64>, dic: f64, hco3: f64) -> Roots {
+    if hco3 <= 0.0 {
+        return Roots::None(NONE_ZERO);
+    }
+    // DIC/HCO3 - 1 = H/K1 + K2/H; the right side has its minimum 2√(K2/K1) at
+    // H = √(K1 K2).
+    let excess = (dic - hco3) / hco3;
+    let least = 2.0 * sqrt(set.k2 / set.k1);
+    // Differences of the size of rounding decide nothing: the roots coincide.
+    let slack = 4.0 * f64::EPSILON * (1.0 + excess.max(0.0));
+    if excess < least - slack {
+        return Roots::None(NONE_SPECIES);
+    }
+    let spread = sqrt((excess - least).max(0.0) * (excess + least));
+    if excess <= least + slack {
+        return Roots::One(Root {
+            h: sqrt(set.k1 * set.k2),
+            dic,
+        });
+    }
+    let acid = set.k1 * (excess + spread) / 2.0;
+    let basic = 2.0 * set.k2 / (excess + spread);
+    Roots::Two(Root { h: acid, dic }, Root { h: basic, dic })
+}
+
+/// H at which `carbon/H - H/free_to_total` equals `difference`: the alkalinity
+/// of water, with `carbon` in place of KW where a species adds to it.
+#[inline]
+fn h_of_water_alkalinity(numerator: f64, free_to_total: f64, difference: f64) -> f64 {
+    let root = sqrt(difference * difference + 4.0 * numerator / free_to_total);
+    if difference >= 0.0 {
+        2.0 * numerator / (difference + root)
+    } else {
+        0.5 * free_to_total * (root - difference)
+    }
+}
+
+/// H from alkalinity and DIC.
+#[inline]
+pub(crate) fn alkalinity_dic(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
+    let (lowest, highest) = set.rest_limits();
+    let ft = set.free_to_total;
+    let lo = h_of_water_alkalinity(set.kw, ft, alkalinity - lowest);
+    let hi = h_of_water_alkalinity(set.kw, ft, alkalinity - highest - 2.0 * dic);
+    let f = |h: f64| {
+        let fractions = CarbonFractions::new(set.k1, set.k2, h);
+        let rest = set.rest(h);
+        (
+            rest.value + dic * fractions.charge() - alkalinity,
+            rest.slope + dic * fractions.charge_slope(),
+        )
+    };
+    falling_root(lo, hi, carbonate_borate_guess(set, alkalinity, dic), f)
+}
+
+/// A first H from carbonate and borate alkalinity alone.
+///
+/// Munhoven (2013), sect. 3.2.2: with only these two systems the equation is a
+/// cubic in H; the parabola through its local minimum has the wanted root.
+#[inline]
+fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
+    if alkalinity <= 0.0 {
+        return 1e-3;
+    }
+    if alkalinity >= 2.0 * dic + set.boron {
+        return 1e-10;
+    }
+    let per_alkalinity = 1.0 / alkalinity;
+    let c = dic * per_alkalinity;
+    let b = set.boron * per_alkalinity;
+    let (k1, k2, kb) = (set.k1, set.k2, set.kb);
+    let a2 = kb * (1.0 - b) + k1 * (1.0 - c);
+    let a1 = k1 * (kb * (1.0 - b - c) + k2 * (1.0 - 2.0 * c));
+    let a0 = k1 * k2 * kb * (1.0 - b - 2.0 * c);
+    let discriminant = a2 * a2 - 3.0 * a1;
+    if discriminant <= 0.0 {
+        return 1e-7;
+    }
+    let root = sqrt(discriminant);
+    let minimum = if a2 < 0.0 {
+        (root - a2) / 3.0
+    } else {
+        -a1 / (a2 + root)
+    };
+    let depth = -(a0 + minimum * (a1 + minimum * (a2 + minimum))) / root;
+    if depth > 0.0 {
+        minimum + sqrt(depth)
+    } else {
+        1e-7
+    }
+}
+
+/// H from alkalinity and dissolved CO2.
+fn alkalinity_co2(set: &ConstantSet<f64>, alkalinity: f64, co2: f64) -> f64 {
+    let (lowest, highest) = set.rest_limits();
+    let ft = set.free_to_total;
+    let single = set.kw + set.k1 * co2;
+    let double = 2.0 * set.k1 * set.k2 * co2;
+    let lo = h_of_water_alkalinity(single, ft, alkalinity - lowest);
+    // Above both H with `double/H² <= H/(2 ft)` (true from the cube root on, hence
+    // for H >= max(1, 2 ft double)) and the root of what remains.
+    let hi = h_of_water_alkalinity(single, 2.0 * ft, alkalinity - highest)
+        .max(2.0 * ft * double)
+        .max(1.0);
+    let f = |h: f64| {
+        let inverse = 1.0 / h;
+        let bicarbonate = set.k1 * co2 * inverse;
+        let twice_carbonate = double * inverse * inverse;
+        let rest = set.rest(h);
+        (
+            rest.value + bicarbonate + twice_carbonate - alkalinity,
+            rest.slope - bicarbonate - 2.0 * twice_carbonate,
+        )
+    };
+    // All alkalinity as bicarbonate.
+    let guess = if alkalinity > 0.0 && co2 > 0.0 {
+        set.k1 * co2 / alkalinity
+    } else {
+        1e-8
+    };
+    falling_root(lo, hi, guess, f)
+}
+
+/// H from alkalinity and bicarbonate.
+fn alkalinity_bicarbonate(set: &ConstantSet<f64>, alkalinity: f64, hco3: f64) -> f64 {
+    let (lowest, highest) = set.rest_limits();
+    let ft = set.free_to_total;
+    let numerator = set.kw + 2.0 * set.k2 * hco3;
+    let lo = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - lowest);
+    let hi = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - highest);
+    let f = |h: f64| {
+        let twice_carbonate = 2.0 * set.k2 * hco3 / h;
+        let rest = set.rest(h);
+        (
+            rest.value + hco3 + twice_carbonate - alkalinity,
+            rest.slope - twice_carbonate,
+        )
+    };
+    falling_root(lo, hi, 1e-8, f)
+}
+
+/// H from alkalinity and carbonate: none, one or two.
+fn alkalinity_carbonate(set: &ConstantSet<f64>, alkalinity: f64, co3: f64) -> Roots {
+    let (lowest, highest) = set.rest_limits();
+    let ft = set.free_to_total;
+    let rise = co3 / set.k2 - 1.0 / ft;
+    let f = |h: f64| {
+        let bicarbonate = co3 * h / set.k2;
+        let rest = set.rest(h);
+        (
+            rest.value + 2.0 * co3 + bicarbonate - alkalinity,
+            rest.slope + bicarbonate,
+        )
+    };
+    let root = |h: f64| Root {
+        h,
+        // DIC = CO3 (1 + H/K2 + H²/(K1 K2)), defined at zero carbonate too.
+        dic: co3 * (1.0 + h / set.k2 * (1.0 + h / set.k1)),
+    };
+    // No more than this is left for water once acids are fully protonated.
+    let margin = alkalinity - 2.0 * co3 - lowest;
+    let lo = h_of_water_alkalinity(set.kw, ft, margin);
+    if rise <= 0.0 {
+        // Falling throughout, from +∞ to −∞ (to a limit if `rise` is exactly 0).
+        let numerator = set.kw;
+        let slope = -rise;
+        if slope <= 0.0 {
+            return Roots::None(NONE_ALKALINITY_CARBONATE);
+        }
+        let hi = h_of_water_alkalinity(numerator, 1.0 / slope, alkalinity - 2.0 * co3 - highest);
+        return Roots::One(root(falling_root(lo, hi, 1e-7, f)));
+    }
+    // Rising part: f >= 2 CO3 + rise H + lowest - alkalinity > 0 beyond `hi`.
+    let hi = margin / rise;
+    if margin <= 0.0 || hi <= lo {
+        return Roots::None(NONE_ALKALINITY_CARBONATE);
+    }
+    // The slope to ln H has the sign of the slope to H, which rises: bisect in ln H
+    // for the minimum, and stop as soon as a negative value proves two roots.
+    let (mut left, mut right) = (lo, hi);
+    for _ in 0..BISECTIONS {
+        let middle = sqrt(left * right);
+        let (value, slope) = f(middle);
+        if value < 0.0 {
+            let basic = bracketed_root(lo, middle, middle, f);
+            let acid = bracketed_root(middle, hi, middle, f);
+            return Roots::Two(root(acid), root(basic));
+        }
+        if slope < 0.0 {
+            left = middle;
+        } else {
+            right = middle;
+        }
+        if right - left <= f64::EPSILON * right {
+            break;
+        }
+    }
+    let touch = sqrt(left * right);
+    // At the minimum, a value of the size of rounding in the sum is a root.
+    let terms = alkalinity.abs() + 2.0 * co3 + co3 * touch / set.k2 + highest - lowest;
+    if f(touch).0 <= 4.0 * f64::EPSILON * terms {
+        Roots::One(root(touch))
+    } else {
+        Roots::None(NONE_ALKALINITY_CARBONATE)
+    }
+}
+
+/// More halvings of ln H than any bracket of this module can take.
+const BISECTIONS: u32 = 128;
+
+/// Root of a function that falls with H, between `lo` and `hi`.
+///
+/// Newton in ln H. Every term of the alkalinity has `|f''| <= 2|f'|` in ln H and
+/// all slopes share their sign, so a step of size `s` leaves an error below `s²`:
+/// once a step is below 1e-8 the step after it is below rounding.
+#[inline]
+fn falling_root(lo: f64, hi: f64, guess: f64, f: impl Fn(f64) -> (f64, f64)) -> f64 {
+    safeguarded_newton(lo, hi, guess, 1.0, 1e-8, f)
+}
+
+/// Root of a function of either direction; no bound on its curvature is known.
+fn bracketed_root(lo: f64, hi: f64, guess: f64, f: impl Fn(f64) -> (f64, f64)) -> f64 {
+    let direction = if f(hi).0 > f(lo).0 { -1.0 } else { 1.0 };
+    safeguarded_newton(lo, hi, guess, direction, 0.0, f)
+}
+
+/// Newton in ln H, kept inside a bracket that every evaluation tightens, with
+/// bisection in ln H where Newton would leave it or has stopped shrinking it.
+///
+/// `direction` is 1 for a falling and −1 for a rising function. Terminates: the
+/// Newton steps must halve in size, and where they do not the bracket does.
+#[inline]
+fn safeguarded_newton(
+    mut lo: f64,
+    mut hi: f64,
+    guess: f64,
+    direction: f64,
+    last_step: f64,
+    f: impl Fn(f64) -> (f64, f64),
+) -> f64 {
+    let mut h = if guess > lo && guess < hi {
+        guess
+    } else {
+        sqrt(lo * hi)
+    };
+    let mut previous = f64::INFINITY;
+    for _ in 0..2 * BISECTIONS {
+        let (value, slope) = f(h);
+        // Exactly zero is found, anything else is not.
+        #[allow(clippy::float_cmp)]
+        if value == 0.0 {
+            return h;
+        }
+        if value * direction > 0.0 {
+            lo = h;
+        } else {
+            hi = h;
+        }
+        let step = -value / slope;
+        let size = step.abs();
+        // Newton must shrink its own step, else the bracket is halved instead.
+        let next = if size <= 0.5 * previous {
+            // The [1/1] Padé approximant of exp: exact to third order, and no call.
+            if size <= 1.0 {
+                h * (2.0 + step) / (2.0 - step)
+            } else {
+                h * exp(step.clamp(-50.0, 50.0))
+            }
+        } else {
+            f64::NAN
+        };
+        if next > lo && next < hi {
+            h = next;
+            if size <= last_step {
+                return h;
+            }
+            previous = size;
+        } else {
+            if size <= last_step.max(f64::EPSILON) {
+                return h;
+            }
+            let middle = sqrt(lo * hi);
+            if middle <= lo || middle >= hi {
+                return h;
+            }
+            h = middle;
+            previous = f64::INFINITY;
+        }
+    }
+    h
+}
