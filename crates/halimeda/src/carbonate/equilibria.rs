@@ -1,5 +1,6 @@
-use super::constant_set::ConstantSet;
+use super::constant_set::{ConstantSet, MinorSet};
 use super::solve::{Canonical, Root, Roots, solve};
+use super::speciation::AcidBase;
 use super::{Bases, CarbonateState, EquilibriumOptions, Known, Solutions};
 use crate::error::{Error, ErrorKind, Result};
 use crate::quantity::{AnyPh, Ph, PhScale, Scale};
@@ -25,6 +26,7 @@ use crate::water::Water;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Equilibria {
     pub(super) set: ConstantSet<f64>,
+    minor: Option<MinorSet<f64>>,
     water: Water,
     options: EquilibriumOptions,
     bases: Bases,
@@ -56,10 +58,10 @@ impl Water {
             set: ConstantSet::evaluate(
                 self,
                 options,
-                &Bases::NONE,
                 self.temperature().celsius(),
                 self.salinity().value(),
             ),
+            minor: None,
             water: *self,
             options: *options,
             bases: Bases::NONE,
@@ -140,10 +142,10 @@ impl Equilibria {
             }
         }
         self.bases = bases;
-        self.set.phosphate = bases.phosphate.mol_per_kg();
-        self.set.silicate = bases.silicate.mol_per_kg();
-        self.set.ammonia = bases.ammonia.mol_per_kg();
-        self.set.sulfide = bases.sulfide.mol_per_kg();
+        self.minor = None;
+        if bases != Bases::NONE {
+            self.minor = Some(self.minor_or_evaluate());
+        }
         Ok(self)
     }
 
@@ -180,22 +182,9 @@ impl Equilibria {
         second: impl Into<Known>,
     ) -> Result<CarbonateState> {
         let (first, second) = (first.into(), second.into());
-        match self.solve_all(first, second)? {
-            Solutions::One(state) => Ok(state),
-            Solutions::None { reason } => Err(Error::contradictory(
-                (first.kind().name(), first.value()),
-                (second.kind().name(), second.value()),
-                reason,
-            )),
-            Solutions::Two {
-                lower_ph,
-                higher_ph,
-            } => Err(Error::from(ErrorKind::Ambiguous {
-                first: first.kind().name(),
-                second: second.kind().name(),
-                lower_ph_total: lower_ph.ph_total().value(),
-                higher_ph_total: higher_ph.ph_total().value(),
-            })),
+        match self.roots(first, second)? {
+            Roots::One(root) => Ok(CarbonateState::new(self, root, [first, second])),
+            other => Err(not_one(first, second, other)),
         }
     }
 
@@ -204,40 +193,44 @@ impl Equilibria {
     /// # Errors
     /// - [`ErrorKind::Underdetermined`]: both are of one class.
     /// - A pH on the NBS scale outside the range of its relation.
-    #[inline]
     pub fn solve_all(
         &self,
         first: impl Into<Known>,
         second: impl Into<Known>,
     ) -> Result<Solutions> {
         let (first, second) = (first.into(), second.into());
-        let roots = solve(&self.set, self.canonical(first)?, self.canonical(second)?);
-        let knowns = [first, second];
-        let state = |root: Root| CarbonateState::new(self, root, knowns);
+        let state = |root: Root| CarbonateState::new(self, root, [first, second]);
+        match self.roots(first, second)? {
+            Roots::None(reason) => Ok(Solutions::None { reason }),
+            Roots::One(root) => Ok(Solutions::One(state(root))),
+            Roots::Two(acid, basic) => Ok(Solutions::Two {
+                lower_ph: state(acid),
+                higher_ph: state(basic),
+            }),
+            other @ Roots::SameClass(_) => Err(not_one(first, second, other)),
+        }
+    }
+
+    /// The roots of a pair that lie within what a state can express.
+    #[inline]
+    fn roots(&self, first: Known, second: Known) -> Result<Roots> {
+        const NOT_PHYSICAL: Roots =
+            Roots::None("they meet only outside pH 0 to 14 or above 10 mol/kg of carbon");
+        let is_physical = |r: Root| r.h >= 1e-14 && r.h <= 1.0 && r.dic <= 10.0;
+        let roots = solve(
+            self.acid_base(),
+            self.canonical(first)?,
+            self.canonical(second)?,
+        );
         Ok(match roots {
-            Roots::None(reason) => Solutions::None { reason },
-            Roots::One(root) if is_physical(root) => Solutions::One(state(root)),
+            Roots::One(root) if !is_physical(root) => NOT_PHYSICAL,
             Roots::Two(acid, basic) => match (is_physical(acid), is_physical(basic)) {
-                (true, true) => Solutions::Two {
-                    lower_ph: state(acid),
-                    higher_ph: state(basic),
-                },
-                (true, false) => Solutions::One(state(acid)),
-                (false, true) => Solutions::One(state(basic)),
-                (false, false) => Solutions::None {
-                    reason: NOT_PHYSICAL,
-                },
+                (true, true) => roots,
+                (true, false) => Roots::One(acid),
+                (false, true) => Roots::One(basic),
+                (false, false) => NOT_PHYSICAL,
             },
-            Roots::One(_) => Solutions::None {
-                reason: NOT_PHYSICAL,
-            },
-            Roots::SameClass(reason) => {
-                return Err(Error::from(ErrorKind::Underdetermined {
-                    first: first.kind().name(),
-                    second: second.kind().name(),
-                    reason,
-                }));
-            }
+            _ => roots,
         })
     }
 
@@ -329,25 +322,60 @@ impl Equilibria {
         Ok(ph.value() - log10(ratio))
     }
 
+    #[inline]
+    pub(super) const fn acid_base(&self) -> AcidBase<'_> {
+        AcidBase {
+            set: &self.set,
+            minor: self.minor.as_ref(),
+        }
+    }
+
+    /// The constants of the minor bases, evaluated now if none is in the water.
+    pub(super) fn minor_or_evaluate(&self) -> MinorSet<f64> {
+        let (celsius, salinity) = (
+            self.water.temperature().celsius(),
+            self.water.salinity().value(),
+        );
+        match self.minor {
+            Some(minor) => minor,
+            None => self.set.minor(&self.water, &self.bases, celsius, salinity),
+        }
+    }
+
     /// Constants and totals with their derivatives to temperature (first) and
     /// salinity (second).
-    pub(super) fn differentiated(&self) -> ConstantSet<Dual<2>> {
-        ConstantSet::evaluate(
-            &self.water,
-            &self.options,
-            &self.bases,
-            Dual::variable(self.water.temperature().celsius(), 0),
-            Dual::variable(self.water.salinity().value(), 1),
-        )
+    pub(super) fn differentiated(&self) -> (ConstantSet<Dual<2>>, MinorSet<Dual<2>>) {
+        let celsius = Dual::variable(self.water.temperature().celsius(), 0);
+        let salinity = Dual::variable(self.water.salinity().value(), 1);
+        let set = ConstantSet::evaluate(&self.water, &self.options, celsius, salinity);
+        let minor = set.minor(&self.water, &self.bases, celsius, salinity);
+        (set, minor)
     }
 }
 
-const NOT_PHYSICAL: &str = "they meet only outside pH 0 to 14 or above 10 mol/kg of carbon";
-
-/// Within what the typed accessors of a state can return.
-#[inline]
-fn is_physical(root: Root) -> bool {
-    root.h >= 1e-14 && root.h <= 1.0 && root.dic <= 10.0
+/// Why a pair does not have exactly one state.
+#[cold]
+fn not_one(first: Known, second: Known, roots: Roots) -> Error {
+    let (a, b) = (first.kind().name(), second.kind().name());
+    match roots {
+        Roots::SameClass(reason) => Error::from(ErrorKind::Underdetermined {
+            first: a,
+            second: b,
+            reason,
+        }),
+        Roots::None(reason) => {
+            Error::contradictory((a, first.value()), (b, second.value()), reason)
+        }
+        // A single root is not an error; named here it would read as its own double.
+        Roots::Two(acid, Root { h, .. }) | Roots::One(acid @ Root { h, .. }) => {
+            Error::from(ErrorKind::Ambiguous {
+                first: a,
+                second: b,
+                lower_ph_total: -log10(acid.h),
+                higher_ph_total: -log10(h),
+            })
+        }
+    }
 }
 
 macro_rules! constant_accessors {
@@ -373,12 +401,6 @@ constant_accessors! {
     ks_free = ks;
     /// Dissociation constant of hydrogen fluoride, mol/kg, free scale.
     kf_free = kf;
-    /// Dissociation constant of silicic acid, mol/kg, total scale.
-    ksi_total = ksi;
-    /// Dissociation constant of ammonium, mol/kg, total scale.
-    knh4_total = knh4;
-    /// First dissociation constant of hydrogen sulfide, mol/kg, total scale.
-    kh2s_total = kh2s;
     /// Solubility product of aragonite, mol²/kg².
     ksp_aragonite = ksp_aragonite;
     /// Solubility product of calcite, mol²/kg².
@@ -398,10 +420,33 @@ constant_accessors! {
     calcium_mol_per_kg = calcium;
 }
 
-impl Equilibria {
+macro_rules! minor_accessors {
+    ($($(#[$doc:meta])* $name:ident = $field:ident: $relation:ident -> $type:ty;)*) => {
+        impl Equilibria {
+            $(
+                $(#[$doc])*
+                ///
+                /// # Errors
+                #[doc = concat!(
+                    "The water lies outside the range of [`Relation::", stringify!($relation),
+                    "`] and extrapolation is not allowed."
+                )]
+                pub fn $name(&self) -> Result<$type> {
+                    self.water.check(Relation::$relation)?;
+                    Ok(self.minor_or_evaluate().$field)
+                }
+            )*
+        }
+    };
+}
+
+minor_accessors! {
     /// The three dissociation constants of phosphoric acid, mol/kg, total scale.
-    #[must_use]
-    pub const fn kp_total(&self) -> [f64; 3] {
-        self.set.kp
-    }
+    kp_total = kp: KpYaoMillero1995 -> [f64; 3];
+    /// Dissociation constant of silicic acid, mol/kg, total scale.
+    ksi_total = ksi: KsiYaoMillero1995 -> f64;
+    /// Dissociation constant of ammonium, mol/kg, total scale.
+    knh4_total = knh4: Knh4CleggWhitfield1995 -> f64;
+    /// First dissociation constant of hydrogen sulfide, mol/kg, total scale.
+    kh2s_total = kh2s: Kh2sMillero1988 -> f64;
 }

@@ -7,7 +7,7 @@
 //! constant and total, whose derivatives come from evaluating them on
 //! [`Dual`](crate::Dual) numbers.
 
-use super::constant_set::ConstantSet;
+use super::constant_set::{ConstantSet, MinorSet};
 use super::speciation::{CarbonFractions, acid_form, base_form, phosphate_fractions};
 use super::{CarbonateState, KnownKind};
 use crate::Result;
@@ -279,6 +279,7 @@ impl Gradient {
 /// Explicit derivatives of the outputs at one state.
 struct Gradients<'a> {
     set: &'a ConstantSet<f64>,
+    minor: MinorSet<f64>,
     h: f64,
     dic: f64,
     fractions: CarbonFractions,
@@ -323,7 +324,14 @@ impl Gradients<'_> {
             Output::Calcite => self.saturation(set.ksp_calcite, at::KSP_CALCITE),
             Output::UnionisedAmmonia => {
                 let mut gradient = Gradient::ZERO;
-                self.add_base(&mut gradient, set.ammonia, set.knh4, at::AMMONIA, at::KNH4);
+                let minor = &self.minor;
+                self.add_base(
+                    &mut gradient,
+                    minor.ammonia,
+                    minor.knh4,
+                    at::AMMONIA,
+                    at::KNH4,
+                );
                 gradient.scaled(1e6)
             }
         }
@@ -393,7 +401,7 @@ impl Gradients<'_> {
     }
 
     fn alkalinity(&self) -> Gradient {
-        let set = self.set;
+        let (set, minor) = (self.set, &self.minor);
         let h = self.h;
         let mut gradient = Gradient::ZERO;
 
@@ -406,23 +414,23 @@ impl Gradients<'_> {
 
         for (total, k, total_at, k_at) in [
             (set.boron, set.kb, at::BORON, at::KB),
-            (set.silicate, set.ksi, at::SILICATE, at::KSI),
-            (set.ammonia, set.knh4, at::AMMONIA, at::KNH4),
-            (set.sulfide, set.kh2s, at::SULFIDE, at::KH2S),
+            (minor.silicate, minor.ksi, at::SILICATE, at::KSI),
+            (minor.ammonia, minor.knh4, at::AMMONIA, at::KNH4),
+            (minor.sulfide, minor.kh2s, at::SULFIDE, at::KH2S),
         ] {
             self.add_base(&mut gradient, total, k, total_at, k_at);
         }
 
-        let [p0, p1, p2, p3] = phosphate_fractions(set.kp, h);
+        let [p0, p1, p2, p3] = phosphate_fractions(minor.kp, h);
         let p_charge = p1 + 2.0 * p2 + 3.0 * p3;
-        gradient.ln_h += set.phosphate * (p_charge * p_charge - p1 - 4.0 * p2 - 9.0 * p3);
+        gradient.ln_h += minor.phosphate * (p_charge * p_charge - p1 - 4.0 * p2 - 9.0 * p3);
         gradient.add(at::PHOSPHATE, p2 + 2.0 * p3 - p0);
         for (k_at, beyond, weighted) in [
             (at::KP1, p1 + p2 + p3, p_charge),
             (at::KP2, p2 + p3, 2.0 * p2 + 3.0 * p3),
             (at::KP3, p3, 3.0 * p3),
         ] {
-            gradient.add(k_at, set.phosphate * (weighted - p_charge * beyond));
+            gradient.add(k_at, minor.phosphate * (weighted - p_charge * beyond));
         }
 
         let hydroxide = set.kw / h;
@@ -469,6 +477,7 @@ impl CarbonateState {
         )?;
         let gradients = Gradients {
             set,
+            minor: equilibria.minor_or_evaluate(),
             h: self.hydrogen_total_mol_per_kg(),
             dic: self.dic(),
             fractions: self.fractions(),
@@ -489,7 +498,7 @@ impl CarbonateState {
         let ln_h = [second.dic / determinant, -first.dic / determinant];
         let dic = [-second.ln_h / determinant, first.ln_h / determinant];
 
-        let through = explicit_by_temperature_and_salinity(&equilibria.differentiated());
+        let through = explicit_by_temperature_and_salinity(equilibria.differentiated());
         let mut rows = [[0.0; Parameter::COUNT]; Output::COUNT];
         for (&output, row) in Output::ALL.iter().zip(rows.iter_mut()) {
             let gradient = gradients.of(output);
@@ -575,8 +584,10 @@ impl CarbonateState {
 }
 
 /// Derivatives of the logarithms and totals of [`at`] to temperature and salinity.
-fn explicit_by_temperature_and_salinity(set: &ConstantSet<Dual<2>>) -> [[f64; 2]; at::COUNT] {
-    let [kp1, kp2, kp3] = set.kp;
+fn explicit_by_temperature_and_salinity(
+    (set, minor): (ConstantSet<Dual<2>>, MinorSet<Dual<2>>),
+) -> [[f64; 2]; at::COUNT] {
+    let [kp1, kp2, kp3] = minor.kp;
     let logarithms: [Dual<2>; at::TOTALS] = [
         set.k0,
         set.k1,
@@ -588,9 +599,9 @@ fn explicit_by_temperature_and_salinity(set: &ConstantSet<Dual<2>>) -> [[f64; 2]
         kp1,
         kp2,
         kp3,
-        set.ksi,
-        set.knh4,
-        set.kh2s,
+        minor.ksi,
+        minor.knh4,
+        minor.kh2s,
         set.ksp_aragonite,
         set.ksp_calcite,
         set.fh,
@@ -601,10 +612,10 @@ fn explicit_by_temperature_and_salinity(set: &ConstantSet<Dual<2>>) -> [[f64; 2]
         set.sulfate,
         set.fluoride,
         set.calcium,
-        set.phosphate,
-        set.silicate,
-        set.ammonia,
-        set.sulfide,
+        minor.phosphate,
+        minor.silicate,
+        minor.ammonia,
+        minor.sulfide,
     ];
     let mut slopes = [[0.0; 2]; at::COUNT];
     let values = logarithms.map(Real::ln).into_iter().chain(totals);

@@ -17,7 +17,7 @@
 //! - Two species fix H by one equilibrium; a pH fixes H itself.
 
 use super::constant_set::ConstantSet;
-use super::speciation::CarbonFractions;
+use super::speciation::{AcidBase, CarbonFractions};
 use crate::real::{exp, sqrt};
 
 /// A known quantity reduced to its class, in mol/kg or as H on the total scale.
@@ -61,15 +61,16 @@ const NONE_ALKALINITY_CARBONATE: &str =
 
 /// Solves a pair for H and DIC.
 #[inline]
-pub(crate) fn solve(set: &ConstantSet<f64>, first: Canonical, second: Canonical) -> Roots {
+pub(crate) fn solve(water: AcidBase<'_>, first: Canonical, second: Canonical) -> Roots {
+    let set = water.set;
     use Canonical::{Alkalinity, Bicarbonate, Carbonate, Co2, Dic, H};
     match (first, second) {
         (Alkalinity(alk), Dic(dic)) | (Dic(dic), Alkalinity(alk)) => Roots::One(Root {
-            h: alkalinity_dic(set, alk, dic),
+            h: alkalinity_dic(water, alk, dic),
             dic,
         }),
         (H(h), Alkalinity(alk)) | (Alkalinity(alk), H(h)) => {
-            let carbonate_alkalinity = alk - set.rest(h).value;
+            let carbonate_alkalinity = alk - water.rest(h).value;
             if carbonate_alkalinity < 0.0 {
                 return Roots::None(NONE_ALKALINITY);
             }
@@ -88,15 +89,15 @@ pub(crate) fn solve(set: &ConstantSet<f64>, first: Canonical, second: Canonical)
             from_species(set, h, co3, |f| f.carbonate)
         }
         (Alkalinity(alk), Co2(co2)) | (Co2(co2), Alkalinity(alk)) => {
-            from_species(set, alkalinity_co2(set, alk, co2), co2, |f| f.co2)
+            from_species(set, alkalinity_co2(water, alk, co2), co2, |f| f.co2)
         }
         (Alkalinity(alk), Bicarbonate(hco3)) | (Bicarbonate(hco3), Alkalinity(alk)) => {
-            from_species(set, alkalinity_bicarbonate(set, alk, hco3), hco3, |f| {
+            from_species(set, alkalinity_bicarbonate(water, alk, hco3), hco3, |f| {
                 f.bicarbonate
             })
         }
         (Alkalinity(alk), Carbonate(co3)) | (Carbonate(co3), Alkalinity(alk)) => {
-            alkalinity_carbonate(set, alk, co3)
+            alkalinity_carbonate(water, alk, co3)
         }
         (Dic(dic), Co2(co2)) | (Co2(co2), Dic(dic)) => dic_co2(set, dic, co2),
         (Dic(dic), Bicarbonate(hco3)) | (Bicarbonate(hco3), Dic(dic)) => {
@@ -226,14 +227,15 @@ fn h_of_water_alkalinity(numerator: f64, free_to_total: f64, difference: f64) ->
 
 /// H from alkalinity and DIC.
 #[inline]
-pub(crate) fn alkalinity_dic(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
-    let (lowest, highest) = set.rest_limits();
+pub(crate) fn alkalinity_dic(water: AcidBase<'_>, alkalinity: f64, dic: f64) -> f64 {
+    let set = water.set;
+    let (lowest, highest) = water.rest_limits();
     let ft = set.free_to_total;
     let lo = h_of_water_alkalinity(set.kw, ft, alkalinity - lowest);
     let hi = h_of_water_alkalinity(set.kw, ft, alkalinity - highest - 2.0 * dic);
     let f = |h: f64| {
         let fractions = CarbonFractions::new(set.k1, set.k2, h);
-        let rest = set.rest(h);
+        let rest = water.rest(h);
         (
             rest.value + dic * fractions.charge() - alkalinity,
             rest.slope + dic * fractions.charge_slope(),
@@ -280,8 +282,9 @@ fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> 
 }
 
 /// H from alkalinity and dissolved CO2.
-fn alkalinity_co2(set: &ConstantSet<f64>, alkalinity: f64, co2: f64) -> f64 {
-    let (lowest, highest) = set.rest_limits();
+fn alkalinity_co2(water: AcidBase<'_>, alkalinity: f64, co2: f64) -> f64 {
+    let set = water.set;
+    let (lowest, highest) = water.rest_limits();
     let ft = set.free_to_total;
     let single = set.kw + set.k1 * co2;
     let double = 2.0 * set.k1 * set.k2 * co2;
@@ -295,7 +298,7 @@ fn alkalinity_co2(set: &ConstantSet<f64>, alkalinity: f64, co2: f64) -> f64 {
         let inverse = 1.0 / h;
         let bicarbonate = set.k1 * co2 * inverse;
         let twice_carbonate = double * inverse * inverse;
-        let rest = set.rest(h);
+        let rest = water.rest(h);
         (
             rest.value + bicarbonate + twice_carbonate - alkalinity,
             rest.slope - bicarbonate - 2.0 * twice_carbonate,
@@ -311,15 +314,16 @@ fn alkalinity_co2(set: &ConstantSet<f64>, alkalinity: f64, co2: f64) -> f64 {
 }
 
 /// H from alkalinity and bicarbonate.
-fn alkalinity_bicarbonate(set: &ConstantSet<f64>, alkalinity: f64, hco3: f64) -> f64 {
-    let (lowest, highest) = set.rest_limits();
+fn alkalinity_bicarbonate(water: AcidBase<'_>, alkalinity: f64, hco3: f64) -> f64 {
+    let set = water.set;
+    let (lowest, highest) = water.rest_limits();
     let ft = set.free_to_total;
     let numerator = set.kw + 2.0 * set.k2 * hco3;
     let lo = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - lowest);
     let hi = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - highest);
     let f = |h: f64| {
         let twice_carbonate = 2.0 * set.k2 * hco3 / h;
-        let rest = set.rest(h);
+        let rest = water.rest(h);
         (
             rest.value + hco3 + twice_carbonate - alkalinity,
             rest.slope - twice_carbonate,
@@ -329,13 +333,14 @@ fn alkalinity_bicarbonate(set: &ConstantSet<f64>, alkalinity: f64, hco3: f64) ->
 }
 
 /// H from alkalinity and carbonate: none, one or two.
-fn alkalinity_carbonate(set: &ConstantSet<f64>, alkalinity: f64, co3: f64) -> Roots {
-    let (lowest, highest) = set.rest_limits();
+fn alkalinity_carbonate(water: AcidBase<'_>, alkalinity: f64, co3: f64) -> Roots {
+    let set = water.set;
+    let (lowest, highest) = water.rest_limits();
     let ft = set.free_to_total;
     let rise = co3 / set.k2 - 1.0 / ft;
     let f = |h: f64| {
         let bicarbonate = co3 * h / set.k2;
-        let rest = set.rest(h);
+        let rest = water.rest(h);
         (
             rest.value + 2.0 * co3 + bicarbonate - alkalinity,
             rest.slope + bicarbonate,

@@ -4,7 +4,7 @@
 //! in Dickson, Sabine & Christian (2007), ch. 2, eq. 18, with ammonia and
 //! sulfide added. H is on the total scale, in mol/kg.
 
-use super::constant_set::ConstantSet;
+use super::constant_set::{ConstantSet, MinorSet};
 
 /// The part of the alkalinity that is not carbonate, at one H.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,38 +79,29 @@ pub(crate) fn acid_form(total: f64, k: f64, h: f64) -> (f64, f64) {
     (acid, acid * k * inverse)
 }
 
-impl ConstantSet<f64> {
+/// What the alkalinity is made of besides inorganic carbon.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct AcidBase<'a> {
+    pub(crate) set: &'a ConstantSet<f64>,
+    pub(crate) minor: Option<&'a MinorSet<f64>>,
+}
+
+impl AcidBase<'_> {
     /// Everything in the alkalinity but the carbonate part.
     #[inline]
     pub(crate) fn rest(&self, h: f64) -> Rest {
-        let free = h / self.free_to_total;
-        let hydroxide = self.kw / h;
-        let (borate, borate_slope) = base_form(self.boron, self.kb, h);
-        let (bisulfate, bisulfate_slope) = acid_form(self.sulfate, self.ks, free);
-        let (fluoride, fluoride_slope) = acid_form(self.fluoride, self.kf, free);
+        let set = self.set;
+        let free = h / set.free_to_total;
+        let hydroxide = set.kw / h;
+        let (borate, borate_slope) = base_form(set.boron, set.kb, h);
+        let (bisulfate, bisulfate_slope) = acid_form(set.sulfate, set.ks, free);
+        let (fluoride, fluoride_slope) = acid_form(set.fluoride, set.kf, free);
         let mut rest = Rest {
             value: borate + hydroxide - free - bisulfate - fluoride,
             slope: borate_slope - hydroxide - free - bisulfate_slope - fluoride_slope,
         };
-        // Most tanks are solved with few or none of the minor bases.
-        for (total, k) in [
-            (self.silicate, self.ksi),
-            (self.ammonia, self.knh4),
-            (self.sulfide, self.kh2s),
-        ] {
-            if total > 0.0 {
-                let (base, slope) = base_form(total, k, h);
-                rest.value += base;
-                rest.slope += slope;
-            }
-        }
-        if self.phosphate > 0.0 {
-            let [f0, f1, f2, f3] = phosphate_fractions(self.kp, h);
-            // The zero level of proton is H2PO4⁻.
-            let charge = f1 + 2.0 * f2 + 3.0 * f3;
-            let variance = f1 + 4.0 * f2 + 9.0 * f3 - charge * charge;
-            rest.value += self.phosphate * (f2 + 2.0 * f3 - f0);
-            rest.slope -= self.phosphate * variance;
+        if let Some(minor) = self.minor {
+            minor.add_to(&mut rest, h);
         }
         rest
     }
@@ -119,9 +110,35 @@ impl ConstantSet<f64> {
     /// for H to infinity and H to zero.
     #[inline]
     pub(crate) fn rest_limits(&self) -> (f64, f64) {
-        (
-            -(self.phosphate + self.sulfate + self.fluoride),
-            self.boron + 2.0 * self.phosphate + self.silicate + self.ammonia + self.sulfide,
-        )
+        let set = self.set;
+        let (lowest, highest) = (-(set.sulfate + set.fluoride), set.boron);
+        match self.minor {
+            None => (lowest, highest),
+            Some(m) => (
+                lowest - m.phosphate,
+                highest + 2.0 * m.phosphate + m.silicate + m.ammonia + m.sulfide,
+            ),
+        }
+    }
+}
+
+impl MinorSet<f64> {
+    #[inline]
+    fn add_to(&self, rest: &mut Rest, h: f64) {
+        for (total, k) in [
+            (self.silicate, self.ksi),
+            (self.ammonia, self.knh4),
+            (self.sulfide, self.kh2s),
+        ] {
+            let (base, slope) = base_form(total, k, h);
+            rest.value += base;
+            rest.slope += slope;
+        }
+        let [f0, f1, f2, f3] = phosphate_fractions(self.kp, h);
+        // The zero level of proton is H2PO4⁻.
+        let charge = f1 + 2.0 * f2 + 3.0 * f3;
+        let variance = f1 + 4.0 * f2 + 9.0 * f3 - charge * charge;
+        rest.value += self.phosphate * (f2 + 2.0 * f3 - f0);
+        rest.slope -= self.phosphate * variance;
     }
 }

@@ -224,7 +224,7 @@ impl CarbonateState {
     /// Total alkalinity.
     #[must_use]
     pub fn alkalinity(&self) -> Alkalinity {
-        let rest = self.equilibria.set.rest(self.h).value;
+        let rest = self.equilibria.acid_base().rest(self.h).value;
         Alkalinity::unchecked((rest + self.dic * self.fractions().charge()) * 1e6)
     }
 
@@ -301,29 +301,38 @@ impl CarbonateState {
         let set = &self.equilibria.set;
         let (h, free) = (self.h, self.hydrogen_free_mol_per_kg());
         let fractions = self.fractions();
-        let [p0, _, p2, p3] = phosphate_fractions(set.kp, h);
         let base = |total, k| base_form(total, k, h).0 * 1e6;
         let acid = |total, k| -acid_form(total, k, free).0 * 1e6;
-        AlkalinityParts {
+        let mut parts = AlkalinityParts {
             bicarbonate_umol_per_kg: self.dic * fractions.bicarbonate * 1e6,
             carbonate_umol_per_kg: self.dic * 2.0 * fractions.carbonate * 1e6,
             borate_umol_per_kg: base(set.boron, set.kb),
             hydroxide_umol_per_kg: self.hydroxide_mol_per_kg() * 1e6,
-            phosphate_umol_per_kg: set.phosphate * (p2 + 2.0 * p3 - p0) * 1e6,
-            silicate_umol_per_kg: base(set.silicate, set.ksi),
-            ammonia_umol_per_kg: base(set.ammonia, set.knh4),
-            sulfide_umol_per_kg: base(set.sulfide, set.kh2s),
+            phosphate_umol_per_kg: 0.0,
+            silicate_umol_per_kg: 0.0,
+            ammonia_umol_per_kg: 0.0,
+            sulfide_umol_per_kg: 0.0,
             free_hydrogen_umol_per_kg: -free * 1e6,
             bisulfate_umol_per_kg: acid(set.sulfate, set.ks),
             hydrogen_fluoride_umol_per_kg: acid(set.fluoride, set.kf),
+        };
+        if let Some(minor) = self.equilibria.acid_base().minor {
+            let [p0, _, p2, p3] = phosphate_fractions(minor.kp, h);
+            parts.phosphate_umol_per_kg = minor.phosphate * (p2 + 2.0 * p3 - p0) * 1e6;
+            parts.silicate_umol_per_kg = base(minor.silicate, minor.ksi);
+            parts.ammonia_umol_per_kg = base(minor.ammonia, minor.knh4);
+            parts.sulfide_umol_per_kg = base(minor.sulfide, minor.kh2s);
         }
+        parts
     }
 
     /// Un-ionised ammonia, NH3, of the total ammonia among the bases.
     #[must_use]
     pub fn unionised_ammonia(&self) -> Content<species::UnionisedAmmonia> {
-        let set = &self.equilibria.set;
-        Content::unchecked(base_form(set.ammonia, set.knh4, self.h).0)
+        match self.equilibria.acid_base().minor {
+            Some(minor) => Content::unchecked(base_form(minor.ammonia, minor.knh4, self.h).0),
+            None => Content::ZERO,
+        }
     }
 
     /// Revelle factor and the six buffer factors.
@@ -332,7 +341,8 @@ impl CarbonateState {
         let fractions = self.fractions();
         let charge = fractions.charge();
         // ∂Alk/∂ln H at constant DIC; ∂Alk/∂DIC at constant H is `charge`.
-        let slope = self.equilibria.set.rest(self.h).slope + self.dic * fractions.charge_slope();
+        let slope =
+            self.equilibria.acid_base().rest(self.h).slope + self.dic * fractions.charge_slope();
         // ∂ln H/∂ln DIC at constant alkalinity.
         let acidification = -charge * self.dic / slope;
         // ln CO2 = ln DIC + ln α0 with ∂ln α0/∂ln H = charge; for carbonate charge - 2.
