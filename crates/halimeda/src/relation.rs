@@ -183,7 +183,7 @@ relations! {
         name: "KH2S (Millero et al. 1988)",
         source: "Millero, F. J., Plese, T., Fernandez, M. (1988) Limnol. Oceanogr. 33, 269-274",
         doi: Some("10.4319/lo.1988.33.2.0269"),
-        t: (0.0, 35.0), s: (0.0, 40.0)
+        t: (5.0, 25.0), s: (5.0, 40.0)
     }
     /// Stoichiometric solubility products of aragonite and calcite.
     KspMucci1983 {

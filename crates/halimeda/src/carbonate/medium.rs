@@ -29,8 +29,8 @@ impl<R: Real> Medium<R> {
     /// 1 - 0.001005 S kilograms of water per kilogram of seawater; Dickson,
     /// Sabine & Christian (2007) PICES Special Publication 3, chapter 5.
     ///
-    /// The numbers are taken as they are: NaN or a negative salinity makes the
-    /// relations NaN.
+    /// Nothing is checked here; temperature above absolute zero and salinity
+    /// from 0 to below 995 are presupposed.
     #[inline]
     #[must_use]
     pub fn new(celsius: R, practical_salinity: R) -> Self {

@@ -20,8 +20,9 @@ pub fn kb_dickson1990<R: Real>(medium: &Medium<R>) -> R {
 
 /// Total boron, mol/kg: 0.0004326 S/35.
 ///
-/// Lee et al. (2010), doi 10.1016/j.gca.2009.12.027, from 139 samples of all
-/// oceans; boron to chlorinity 0.1336 mg/kg per g/kg of salinity.
+/// Lee et al. (2010), doi 10.1016/j.gca.2009.12.027: 0.2414 mg/kg of boron per
+/// g/kg of chlorinity, from 139 samples of the North Pacific, the North Atlantic
+/// and the East/Japan Sea.
 #[inline]
 #[must_use]
 pub fn total_boron_lee2010<R: Real>(medium: &Medium<R>) -> R {
@@ -30,8 +31,9 @@ pub fn total_boron_lee2010<R: Real>(medium: &Medium<R>) -> R {
 
 /// Total boron, mol/kg: 0.0004157 S/35.
 ///
-/// Uppström (1974), doi 10.1016/0011-7471(74)90074-6: boron to chlorinity
-/// 0.232 mg/kg per g/kg, rounded as in DOE (1994).
+/// Uppström (1974), doi 10.1016/0011-7471(74)90074-6: 0.232 mg/kg of boron per
+/// g/kg of chlorinity, from 20 measurements in the tropical Pacific; rounded as
+/// in DOE (1994) ORNL/CDIAC-74.
 #[inline]
 #[must_use]
 pub fn total_boron_uppstrom1974<R: Real>(medium: &Medium<R>) -> R {

@@ -22,7 +22,7 @@ pub fn k0_weiss1974<R: Real>(medium: &Medium<R>) -> R {
 ///
 /// exp\[(B + 2δ) p / RT\] with the virial coefficients B(T) of CO2 and δ(T) of
 /// CO2 with air, cm³/mol, for CO2 as a trace gas (the factor (1 - x)² of δ is
-/// 1); Weiss (1974) eqs. 6, 9 and 11, doi 10.1016/0304-4203(74)90015-2.
+/// 1); Weiss (1974), doi 10.1016/0304-4203(74)90015-2.
 #[inline]
 #[must_use]
 pub fn co2_fugacity_coefficient_weiss1974<R: Real>(medium: &Medium<R>) -> R {

@@ -5,8 +5,7 @@ use crate::real::{Real, polynomial};
 ///
 /// Lueker, Dickson & Keeling (2000), doi 10.1016/S0304-4203(00)00022-0: the
 /// data of Mehrbach et al. (1973) refitted on the total scale; also Dickson,
-/// Sabine & Christian (2007) chapter 5. Standard deviation of the fit 0.0055
-/// in pK1, 0.0100 in pK2. Range:
+/// Sabine & Christian (2007) chapter 5. Range:
 /// [`Relation::K1K2Lueker2000`](crate::Relation::K1K2Lueker2000).
 #[inline]
 #[must_use]
@@ -21,7 +20,7 @@ pub fn k1_k2_lueker2000<R: Real>(medium: &Medium<R>) -> [R; 2] {
 
 /// \[K1, K2\] of carbonic acid, seawater scale.
 ///
-/// Dickson & Millero (1987) table 4, doi 10.1016/0198-0149(87)90021-5: the
+/// Dickson & Millero (1987), doi 10.1016/0198-0149(87)90021-5: the
 /// data of Mehrbach et al. (1973) refitted on the seawater scale. Range:
 /// [`Relation::K1K2DicksonMillero1987`](crate::Relation::K1K2DicksonMillero1987).
 #[inline]
@@ -84,9 +83,9 @@ pub fn k1_k2_waters2014<R: Real>(medium: &Medium<R>) -> [R; 2] {
 
 /// \[K1, K2\] of carbonic acid, total scale.
 ///
-/// Sulpis, Lauvset & Hagens (2020) eqs. 8 and 9, doi 10.5194/os-16-847-2020:
-/// fitted to field measurements that overdetermine the carbonate system, with
-/// the salinity terms of Lueker et al. (2000). Range:
+/// Sulpis, Lauvset & Hagens (2020), doi 10.5194/os-16-847-2020: the salinity
+/// terms of Lueker et al. (2000) with temperature terms from 948 field samples
+/// of four measured variables; lower than Lueker et al. below about 8 °C. Range:
 /// [`Relation::K1K2Sulpis2020`](crate::Relation::K1K2Sulpis2020).
 #[inline]
 #[must_use]

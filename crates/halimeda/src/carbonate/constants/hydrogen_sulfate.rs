@@ -20,7 +20,7 @@ pub fn ks_dickson1990<R: Real>(medium: &Medium<R>) -> R {
 
 /// KS of hydrogen sulfate, free scale.
 ///
-/// Khoo, Ramette, Culberson & Bates (1977) eq. 21, doi 10.1021/ac50009a016,
+/// Khoo, Ramette, Culberson & Bates (1977), doi 10.1021/ac50009a016,
 /// carried from mol per kg of water to mol per kg of seawater. Range:
 /// [`Relation::KsKhoo1977`](crate::Relation::KsKhoo1977).
 #[inline]

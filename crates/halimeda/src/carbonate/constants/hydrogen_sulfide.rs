@@ -3,11 +3,11 @@ use crate::real::Real;
 
 /// K of the first dissociation of hydrogen sulfide, total scale.
 ///
-/// Millero, Plese & Fernandez (1988), doi 10.4319/lo.1988.33.2.0269, in
-/// natural logarithms as in Millero (1995) eq. 58, on the total scale
-/// according to Lewis & Wallace (1998) ORNL/CDIAC-105. (Yao & Millero (1995)
-/// list it with their seawater-scale constants: the two scales differ by about
-/// 1 %, the fit by more.) Range:
+/// Millero, Plese & Fernandez (1988), doi 10.4319/lo.1988.33.2.0269, the
+/// "consensus" coefficients with a standard deviation of 0.028 in pK, in
+/// natural logarithms as in Millero (1995); on the total scale according to
+/// Lewis & Wallace (1998) ORNL/CDIAC-105. (Yao & Millero (1995) list it among
+/// seawater-scale constants; the scales differ by 0.01 in pK.) Range:
 /// [`Relation::Kh2sMillero1988`](crate::Relation::Kh2sMillero1988).
 #[inline]
 #[must_use]

@@ -43,5 +43,5 @@ pub use pressure::PressureEffect;
 pub use silicic_acid::ksi_yao_millero1995;
 pub use water::kw_millero1995;
 
-/// Molar gas constant, bar cm³ mol⁻¹ K⁻¹; CODATA 2018 (exact in the SI since 2019).
-const GAS_CONSTANT: f64 = 83.1446261815324;
+/// Molar gas constant, bar cm³ mol⁻¹ K⁻¹; CODATA 2018, to the digits it prints.
+const GAS_CONSTANT: f64 = 83.14462618;

@@ -7,9 +7,10 @@ use crate::real::{Real, polynomial};
 /// ln(K at p / K at the surface) = (-ΔV + κ p / 2) p / RT, with the changes of
 /// molal volume ΔV = a0 + a1 t + a2 t², cm³/mol, and of compressibility
 /// 1000 κ = b0 + b1 t, cm³ mol⁻¹ bar⁻¹, of the reaction in seawater of S 35; t
-/// in °C, p in bar above the atmosphere. Millero (1995) eqs. 90-92 and table 9,
-/// doi 10.1016/0016-7037(94)00354-O, with the corrections of Lewis & Wallace
-/// (1998) ORNL/CDIAC-105 noted at each constant.
+/// in °C, p in bar above the atmosphere. Millero (1995) table 9, doi
+/// 10.1016/0016-7037(94)00354-O, with its misprints corrected as listed by
+/// Lewis & Wallace (1998) ORNL/CDIAC-105 and noted at each constant; its gas
+/// constant and the factor 1000 of κ are misprinted as well.
 ///
 /// Constants are corrected on the seawater scale, those of hydrogen sulfate and
 /// hydrogen fluoride on the free scale, before they go to another scale with
@@ -23,8 +24,7 @@ pub struct PressureEffect {
 impl PressureEffect {
     /// First dissociation of carbonic acid.
     pub const K1: Self = Self::new([-25.50, 0.1271, 0.0], [-3.08, 0.0877]);
-    /// Second dissociation of carbonic acid. (ΔV falls with temperature: the
-    /// sign of 0.0219 is as printed.)
+    /// Second dissociation of carbonic acid.
     pub const K2: Self = Self::new([-15.82, -0.0219, 0.0], [1.13, -0.1475]);
     /// Boric acid. Millero (1995) prints 2.608 for 1000 a2; the sign is that of
     /// its source, Millero (1979) doi 10.1016/0016-7037(79)90184-4.
@@ -47,7 +47,8 @@ impl PressureEffect {
     pub const KSI: Self = Self::KB;
     /// Ammonium.
     pub const KNH4: Self = Self::new([-26.43, 0.0889, -0.905e-3], [-5.03, 0.0814]);
-    /// First dissociation of hydrogen sulfide.
+    /// First dissociation of hydrogen sulfide in seawater. Table 9 of Millero
+    /// (1995) prints the values of pure water in its place.
     pub const KH2S: Self = Self::new([-11.07, -0.0090, -0.942e-3], [-2.89, 0.054]);
     /// Solubility product of calcite, Ingle (1975) doi
     /// 10.1016/0304-4203(75)90010-9.

@@ -3,8 +3,8 @@ use crate::real::Real;
 
 /// KSi of silicic acid, seawater scale.
 ///
-/// Yao & Millero (1995), doi 10.1007/BF01025231, as in Millero (1995) eq. 61,
-/// doi 10.1016/0016-7037(94)00354-O, carried from mol per kg of water to mol
+/// Yao & Millero (1995), doi 10.1007/BF01025231, as in Millero (1995), doi
+/// 10.1016/0016-7037(94)00354-O, carried from mol per kg of water to mol
 /// per kg of seawater. The constant term printed by Dickson, Sabine &
 /// Christian (2007) is 0.015 smaller, a rounded conversion to the total scale.
 /// Range: [`Relation::KsiYaoMillero1995`](crate::Relation::KsiYaoMillero1995).
