@@ -8,7 +8,8 @@
 //! their derivatives as well.
 //!
 //! They do not check ranges: outside the range in the register they
-//! extrapolate. `Equilibria` is the checked way to all of them, on one scale.
+//! extrapolate. [`Equilibria`](super::Equilibria) is the checked way to all of
+//! them, on one scale.
 //!
 //! Contents are mol per kg of seawater unless said otherwise.
 
