@@ -206,7 +206,7 @@ impl<R: Real> ConstantSet<R> {
         let [kp1, kp2, kp3] = k::kp_yao_millero1995(medium).map(Published::Seawater);
         let ksi = Published::Seawater(k::ksi_yao_millero1995(medium));
         let knh4 = Published::Total(k::knh4_clegg_whitfield1995(medium));
-        let kh2s = Published::Seawater(k::kh2s_millero1988(medium));
+        let kh2s = Published::Total(k::kh2s_millero1988(medium));
         MinorSet {
             kp: [
                 carrier.carry(kp1, PressureEffect::KP1),
