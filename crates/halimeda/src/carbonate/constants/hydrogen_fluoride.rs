@@ -6,7 +6,7 @@ use crate::real::Real;
 /// Perez & Fraga (1987), doi 10.1016/0304-4203(87)90036-3; total scale
 /// according to Dickson, Sabine & Christian (2007) chapter 5. Divide by
 /// [`free_to_total`](super::free_to_total) for the free scale. (Programs that
-/// take it for a free-scale constant find a seawater-scale factor 0.65 %
+/// take it for a free-scale constant find a seawater-scale factor 0.64 %
 /// smaller at S 35, 25 °C.) Range:
 /// [`Relation::KfPerezFraga1987`](crate::Relation::KfPerezFraga1987).
 #[inline]

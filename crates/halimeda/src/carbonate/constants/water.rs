@@ -6,8 +6,8 @@ use crate::real::Real;
 /// Millero (1995) eq. 63, doi 10.1016/0016-7037(94)00354-O, constant term
 /// 148.9802. The constant term 148.9652 printed by Dickson, Sabine & Christian
 /// (2007) is this one less 0.015, a rounded conversion to the total scale; it
-/// departs from the conversion with the actual sulfate and fluoride by up to
-/// 1.3 % of KW. (148.96502, in some copies of the paper, is a misprint.)
+/// departs from the conversion with the actual sulfate and fluoride by -1 to
+/// +2.5 % of KW between 2 and 40 °C, S 5 and 45. (148.96502, in some copies of the paper, is a misprint.)
 /// Range: [`Relation::KwMillero1995`](crate::Relation::KwMillero1995).
 #[inline]
 #[must_use]
