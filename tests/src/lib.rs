@@ -1,1 +1,3 @@
 //! Shared parts of the test suites.
+
+pub mod states;

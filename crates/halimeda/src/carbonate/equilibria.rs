@@ -342,6 +342,11 @@ impl Equilibria {
         }
     }
 
+    #[cfg(test)]
+    pub(super) const fn replace_minor(&mut self, minor: MinorSet<f64>) {
+        self.minor = Some(minor);
+    }
+
     /// Constants and totals with their derivatives to temperature (first) and
     /// salinity (second).
     pub(super) fn differentiated(&self) -> (ConstantSet<Dual<2>>, MinorSet<Dual<2>>) {

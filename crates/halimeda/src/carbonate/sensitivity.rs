@@ -485,8 +485,10 @@ impl CarbonateState {
         };
         let [first, second] = self.pair().map(|kind| gradients.of(kind.output()));
         let determinant = first.ln_h * second.dic - first.dic * second.ln_h;
-        let size = (first.ln_h * second.dic).abs() + (first.dic * second.ln_h).abs();
-        if determinant.abs() <= 1e-9 * size {
+        // The sine of the angle between the two gradients, in ln H and ln DIC.
+        let carbon = self.dic().max(1e-15);
+        let length = |g: &Gradient| g.ln_h.abs() + (g.dic * carbon).abs();
+        if (determinant * carbon).abs() <= 1e-9 * length(&first) * length(&second) {
             let [a, b] = self.knowns();
             return Err(crate::Error::contradictory(
                 (a.kind().name(), a.value()),
@@ -623,4 +625,203 @@ fn explicit_by_temperature_and_salinity(
         *slot = value.derivatives;
     }
     slopes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Bases, Equilibria, EquilibriumOptions, Known};
+    use super::*;
+    use crate::quantity::{
+        Alkalinity, AnyPh, Content, FugacityCo2, PartialPressureCo2, SaturationState,
+    };
+    use crate::{PracticalSalinity, Temperature, Water};
+
+    const CELSIUS: f64 = 26.0;
+    const SALINITY: f64 = 34.0;
+
+    fn equilibria(celsius: f64, salinity: f64) -> Equilibria {
+        Water::new(
+            Temperature::from_celsius(celsius).unwrap(),
+            PracticalSalinity::new(salinity).unwrap(),
+        )
+        .equilibria(&EquilibriumOptions::default())
+        .unwrap()
+        .with_bases(Bases {
+            phosphate: Content::from_umol_per_kg(20.0).unwrap(),
+            silicate: Content::from_umol_per_kg(60.0).unwrap(),
+            ammonia: Content::from_umol_per_kg(30.0).unwrap(),
+            sulfide: Content::ZERO,
+        })
+        .unwrap()
+    }
+
+    /// The equilibria with one parameter moved, everything derived from it as the
+    /// parameter's documentation says.
+    fn moved(parameter: Parameter, by: f64) -> Equilibria {
+        let (celsius, salinity) = match parameter {
+            Parameter::Temperature => (CELSIUS + by, SALINITY),
+            Parameter::Salinity => (CELSIUS, SALINITY + by),
+            _ => (CELSIUS, SALINITY),
+        };
+        let mut e = equilibria(celsius, salinity);
+        let factor = crate::real::exp10(-by);
+        let content = by * 1e-6;
+        let mut minor = e.minor_or_evaluate();
+        let set = &mut e.set;
+        match parameter {
+            Parameter::First | Parameter::Second | Parameter::Temperature | Parameter::Salinity => {
+            }
+            Parameter::Boron => set.boron += content,
+            Parameter::Sulfate => set.sulfate += content,
+            Parameter::Fluoride => set.fluoride += content,
+            Parameter::Calcium => set.calcium += content,
+            Parameter::Phosphate => minor.phosphate += content,
+            Parameter::Silicate => minor.silicate += content,
+            Parameter::Ammonia => minor.ammonia += content,
+            Parameter::Sulfide => minor.sulfide += content,
+            Parameter::PK0 => set.k0 *= factor,
+            Parameter::PK1 => set.k1 *= factor,
+            Parameter::PK2 => set.k2 *= factor,
+            Parameter::PKb => set.kb *= factor,
+            Parameter::PKw => set.kw *= factor,
+            Parameter::PKs => set.ks *= factor,
+            Parameter::PKf => set.kf *= factor,
+            Parameter::PKp1 => minor.kp[0] *= factor,
+            Parameter::PKp2 => minor.kp[1] *= factor,
+            Parameter::PKp3 => minor.kp[2] *= factor,
+            Parameter::PKsi => minor.ksi *= factor,
+            Parameter::PKnh4 => minor.knh4 *= factor,
+            Parameter::PKh2s => minor.kh2s *= factor,
+            Parameter::PKspAragonite => set.ksp_aragonite *= factor,
+            Parameter::PKspCalcite => set.ksp_calcite *= factor,
+            Parameter::PFh => set.fh *= factor,
+        }
+        set.free_to_total = 1.0 + set.sulfate / set.ks;
+        set.free_to_seawater = set.free_to_total + set.fluoride / set.kf;
+        e.replace_minor(minor);
+        e
+    }
+
+    fn known(kind: KnownKind, value: f64) -> Known {
+        let content = value;
+        match kind {
+            KnownKind::Alkalinity => Alkalinity::from_umol_per_kg(value).unwrap().into(),
+            KnownKind::InorganicCarbon => {
+                Known::InorganicCarbon(Content::from_umol_per_kg(content).unwrap())
+            }
+            KnownKind::Ph(scale) => AnyPh::new(value, scale).unwrap().into(),
+            KnownKind::PartialPressure => PartialPressureCo2::from_uatm(value).unwrap().into(),
+            KnownKind::Fugacity => FugacityCo2::from_uatm(value).unwrap().into(),
+            KnownKind::CarbonDioxide => {
+                Known::CarbonDioxide(Content::from_umol_per_kg(content).unwrap())
+            }
+            KnownKind::Bicarbonate => {
+                Known::Bicarbonate(Content::from_umol_per_kg(content).unwrap())
+            }
+            KnownKind::Carbonate => Known::Carbonate(Content::from_umol_per_kg(content).unwrap()),
+            KnownKind::Aragonite => Known::Aragonite(SaturationState::new(value).unwrap()),
+            KnownKind::Calcite => Known::Calcite(SaturationState::new(value).unwrap()),
+        }
+    }
+
+    fn value(state: &CarbonateState, output: Output) -> f64 {
+        match output {
+            Output::Alkalinity => state.alkalinity().umol_per_kg(),
+            Output::InorganicCarbon => state.inorganic_carbon().umol_per_kg(),
+            Output::PhTotal => state.ph_total().value(),
+            Output::PhFree => state.ph_free().value(),
+            Output::PhSeawater => state.ph_seawater().value(),
+            Output::PhNbs => state.ph_nbs().unwrap().value(),
+            Output::PartialPressure => state.partial_pressure_co2().uatm(),
+            Output::Fugacity => state.fugacity_co2().uatm(),
+            Output::CarbonDioxide => state.carbon_dioxide().umol_per_kg(),
+            Output::Bicarbonate => state.bicarbonate().umol_per_kg(),
+            Output::Carbonate => state.carbonate().umol_per_kg(),
+            Output::Aragonite => state.aragonite_saturation().value(),
+            Output::Calcite => state.calcite_saturation().value(),
+            Output::UnionisedAmmonia => state.unionised_ammonia().umol_per_kg(),
+        }
+    }
+
+    /// Every output by every parameter, for every kind of pair, against central
+    /// differences of the solver itself.
+    #[test]
+    fn sensitivities_agree_with_central_differences() {
+        let reference = equilibria(CELSIUS, SALINITY)
+            .solve(
+                known(KnownKind::InorganicCarbon, 2100.0),
+                known(KnownKind::Ph(PhScale::Total), 8.05),
+            )
+            .unwrap();
+        for (i, &a) in KnownKind::ALL.iter().enumerate() {
+            for &b in &KnownKind::ALL[i + 1..] {
+                let at = |k: KnownKind| value(&reference, k.output());
+                let base = equilibria(CELSIUS, SALINITY);
+                let Ok(found) = base.solve_all(known(a, at(a)), known(b, at(b))) else {
+                    continue;
+                };
+                let state = match found {
+                    super::super::Solutions::One(s) => s,
+                    super::super::Solutions::Two {
+                        lower_ph: _,
+                        higher_ph,
+                    } if (higher_ph.ph_total().value() - 8.05).abs() < 1e-6 => higher_ph,
+                    super::super::Solutions::Two { lower_ph, .. } => lower_ph,
+                    super::super::Solutions::None { reason } => panic!("{a:?} {b:?}: {reason}"),
+                };
+                let derivatives = state.sensitivities().unwrap();
+                for &p in Parameter::ALL {
+                    let step = match p {
+                        Parameter::First => 1e-5 * at(a),
+                        Parameter::Second => 1e-5 * at(b),
+                        Parameter::Temperature | Parameter::Salinity => 1e-4,
+                        Parameter::Sulfate | Parameter::Calcium => 1.0,
+                        p if p.unit() == "µmol/kg" => 1e-2,
+                        _ => 1e-5,
+                    };
+                    let solve = |sign: f64| {
+                        let d = sign * step;
+                        let (da, db) = match p {
+                            Parameter::First => (d, 0.0),
+                            Parameter::Second => (0.0, d),
+                            _ => (0.0, 0.0),
+                        };
+                        let (x, y) = (known(a, at(a) + da), known(b, at(b) + db));
+                        match moved(p, d).solve_all(x, y).unwrap() {
+                            super::super::Solutions::One(s) => s,
+                            super::super::Solutions::Two {
+                                lower_ph,
+                                higher_ph,
+                            } => {
+                                let off = |s: &CarbonateState| {
+                                    (s.ph_total().value() - state.ph_total().value()).abs()
+                                };
+                                if off(&lower_ph) < off(&higher_ph) {
+                                    lower_ph
+                                } else {
+                                    higher_ph
+                                }
+                            }
+                            super::super::Solutions::None { reason } => {
+                                panic!("{a:?} {b:?} {p:?}: {reason}")
+                            }
+                        }
+                    };
+                    let (up, down) = (solve(1.0), solve(-1.0));
+                    for &o in Output::ALL {
+                        let numeric = (value(&up, o) - value(&down, o)) / (2.0 * step);
+                        let exact = derivatives.of(o, p);
+                        // Rounding of the outputs over the step, and the step's
+                        // own curvature.
+                        let noise = 1e-14 * value(&state, o).abs().max(1.0) / step;
+                        let tolerance = 3e-5 * exact.abs() + 10.0 * noise;
+                        assert!(
+                            (numeric - exact).abs() <= tolerance,
+                            "{o:?} by {p:?} for {a:?}, {b:?}: {exact:e} but differences {numeric:e}"
+                        );
+                    }
+                }
+            }
+        }
+    }
 }
