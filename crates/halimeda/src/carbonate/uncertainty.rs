@@ -116,9 +116,11 @@ impl<'a> UncertaintyBudget<'a> {
     /// With correlations between parameters, in place of any given before.
     ///
     /// # Errors
-    /// A coefficient is not finite or outside −1 to 1, or correlates a
-    /// parameter with itself.
+    /// A coefficient is not finite or outside −1 to 1; a parameter is correlated
+    /// with itself; a pair is given twice; or no joint distribution has these
+    /// correlations (their matrix is not positive semidefinite).
     pub fn with_correlations(mut self, correlations: &'a [Correlation]) -> Result<Self> {
+        let mut matrix = identity();
         for c in correlations {
             within(
                 "correlation coefficient",
@@ -127,13 +129,29 @@ impl<'a> UncertaintyBudget<'a> {
                 1.0,
                 "(dimensionless)",
             )?;
-            if c.first == c.second {
+            let (i, j) = (c.first.index(), c.second.index());
+            // An index of a parameter is below their number, the size of the matrix.
+            #[allow(clippy::indexing_slicing, clippy::float_cmp)]
+            let new = i != j && matrix[i][j] == 0.0;
+            if !new {
                 return Err(Error::contradictory(
                     (c.first.name(), c.coefficient),
-                    (c.second.name(), 1.0),
-                    "a parameter is correlated with itself by one",
+                    (c.second.name(), c.coefficient),
+                    "a parameter correlates with itself by one, and each pair is given once",
                 ));
             }
+            #[allow(clippy::indexing_slicing)]
+            {
+                matrix[i][j] = c.coefficient;
+                matrix[j][i] = c.coefficient;
+            }
+        }
+        if let Some(parameter) = not_semidefinite(matrix) {
+            return Err(Error::contradictory(
+                (parameter.name(), 1.0),
+                ("correlations", -1.0),
+                "they exclude one another: some combination would have a negative variance",
+            ));
         }
         self.correlations = correlations;
         Ok(self)
@@ -147,6 +165,40 @@ impl<'a> UncertaintyBudget<'a> {
             .copied()
             .unwrap_or_default()
     }
+}
+
+type Matrix = [[f64; Parameter::COUNT]; Parameter::COUNT];
+
+fn identity() -> Matrix {
+    core::array::from_fn(|i| core::array::from_fn(|j| if i == j { 1.0 } else { 0.0 }))
+}
+
+/// The first parameter at which elimination meets a negative pivot, if any.
+///
+/// Golub & Van Loan, Matrix Computations, 4th ed. (2013), sect. 4.2.8: outer
+/// product Cholesky, where the row of a zero pivot must be zero too.
+// Loops run over 0..COUNT, the size of the matrix.
+#[allow(clippy::indexing_slicing)]
+fn not_semidefinite(mut matrix: Matrix) -> Option<Parameter> {
+    const SLACK: f64 = 1e-9;
+    for (k, &parameter) in Parameter::ALL.iter().enumerate() {
+        let pivot_row = matrix[k];
+        let pivot = pivot_row[k];
+        let rest = k + 1..Parameter::COUNT;
+        if pivot < SLACK {
+            if pivot < -SLACK || rest.clone().any(|j| pivot_row[j].abs() > sqrt(SLACK)) {
+                return Some(parameter);
+            }
+            continue;
+        }
+        for i in rest {
+            let factor = pivot_row[i] / pivot;
+            for j in k + 1..Parameter::COUNT {
+                matrix[i][j] -= factor * pivot_row[j];
+            }
+        }
+    }
+    None
 }
 
 /// Uncertainties of the outputs of a state, to first order.
@@ -198,28 +250,11 @@ impl CarbonateState {
     /// outputs, to first order (GUM, JCGM 100:2008, eqs. 10 and 13).
     ///
     /// # Errors
-    /// - As [`CarbonateState::sensitivities`].
-    /// - The correlations exclude one another: some output would have a
-    ///   negative variance.
+    /// As [`CarbonateState::sensitivities`].
     pub fn uncertainties<'a>(&self, budget: &UncertaintyBudget<'a>) -> Result<Uncertainties<'a>> {
-        let result = Uncertainties {
+        Ok(Uncertainties {
             sensitivities: self.sensitivities()?,
             budget: *budget,
-        };
-        for &output in Output::ALL {
-            let variance = result.covariance(output, output);
-            let uncorrelated: f64 = Parameter::ALL
-                .iter()
-                .map(|&p| result.effect(output, p) * result.effect(output, p))
-                .sum();
-            if variance < -1e-12 * uncorrelated {
-                return Err(Error::contradictory(
-                    ("correlations", variance),
-                    (output.name(), uncorrelated),
-                    "they exclude one another: the variance would be negative",
-                ));
-            }
-        }
-        Ok(result)
+        })
     }
 }
