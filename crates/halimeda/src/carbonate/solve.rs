@@ -450,27 +450,26 @@ fn safeguarded_newton(
         } else {
             hi = h;
         }
-        let step = -value / slope;
-        let size = step.abs();
-        // Newton must shrink its own step, else the bracket is halved instead.
-        let next = if size <= 0.5 * previous {
-            // The [1/1] Padé approximant of exp: exact to third order, and no call.
-            if size <= 1.0 {
-                h * (2.0 + step) / (2.0 - step)
-            } else {
-                h * exp(step.clamp(-50.0, 50.0))
-            }
-        } else {
+        // The step is s = -value/slope. Its exponential is the [1/1] Padé approximant
+        // (2 + s)/(2 - s), exact to third order, written with one division.
+        let size = value.abs();
+        let whole = slope.abs();
+        let next = if size > 0.5 * previous * whole {
+            // Newton must halve its own step, else the bracket is halved instead.
             f64::NAN
+        } else if size <= whole {
+            h * (2.0 * slope - value) / (2.0 * slope + value)
+        } else {
+            h * exp((-value / slope).clamp(-50.0, 50.0))
         };
         if next > lo && next < hi {
             h = next;
-            if size <= last_step {
+            if size <= last_step * whole {
                 return h;
             }
-            previous = size;
+            previous = size / whole;
         } else {
-            if size <= last_step.max(f64::EPSILON) {
+            if size <= last_step.max(f64::EPSILON) * whole {
                 return h;
             }
             let middle = sqrt(lo * hi);
