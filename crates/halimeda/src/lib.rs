@@ -37,6 +37,7 @@ pub mod carbonate;
 mod error;
 pub mod gas;
 pub mod nutrient;
+pub mod parameter;
 pub mod probe;
 pub mod quantity;
 mod real;
