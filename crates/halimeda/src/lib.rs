@@ -42,6 +42,7 @@ pub mod probe;
 pub mod quantity;
 mod real;
 mod relation;
+mod root;
 pub mod water;
 
 pub use error::{Error, ErrorKind, Result};
