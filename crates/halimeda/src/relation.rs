@@ -209,7 +209,7 @@ relations! {
     /// Practical salinity from conductivity ratio.
     SalinityPss78 {
         name: "practical salinity (PSS-78)",
-        source: "Perkin, R. G., Lewis, E. L. (1980) IEEE J. Oceanic Eng. 5, 9-16; Fofonoff & Millard (1983) UNESCO Tech. Pap. Mar. Sci. 44",
+        source: "Perkin, R. G., Lewis, E. L. (1980) IEEE J. Oceanic Eng. 5, 9-16; Fofonoff & Millard (1983) UNESCO Tech. Pap. Mar. Sci. 44, eqs. 1-4",
         doi: Some("10.1109/JOE.1980.1145441"),
         t: (-2.0, 35.0), s: (2.0, 42.0)
     }
@@ -220,19 +220,12 @@ relations! {
         doi: Some("10.1016/0304-4203(80)90024-9"),
         t: (0.0, 40.0), s: (0.0, 40.0)
     }
-    /// Refractive index of seawater against vacuum.
+    /// Refractive index of seawater relative to air.
     RefractiveIndexMillardSeaver1990 {
         name: "refractive index (Millard & Seaver 1990)",
-        source: "Millard, R. C., Seaver, G. (1990) Deep-Sea Res. 37, 1909-1926",
+        source: "Millard, R. C., Seaver, G. (1990) Deep-Sea Res. 37, 1909-1926, eq. 5, table 1",
         doi: Some("10.1016/0198-0149(90)90086-B"),
         t: (0.0, 30.0), s: (0.0, 40.0)
-    }
-    /// Refractive index of seawater, short empirical form.
-    RefractiveIndexQuanFry1995 {
-        name: "refractive index (Quan & Fry 1995)",
-        source: "Quan, X., Fry, E. S. (1995) Appl. Opt. 34, 3477-3480, eq. 3",
-        doi: Some("10.1364/AO.34.003477"),
-        t: (0.0, 30.0), s: (0.0, 35.0)
     }
     /// Oxygen solubility (Benson & Krause coefficients).
     OxygenGarciaGordon1992 {

@@ -95,4 +95,4 @@ macro_rules! scalar_quantity {
         }
     };
 }
-use scalar_quantity;
+pub(crate) use scalar_quantity;

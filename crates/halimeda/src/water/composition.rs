@@ -22,13 +22,22 @@ use crate::real::Real;
 /// # Ok::<(), halimeda::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields, default))]
 pub struct Composition {
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     calcium: Option<Content<species::Calcium>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     magnesium: Option<Content<species::Magnesium>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     potassium: Option<Content<species::Potassium>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     strontium: Option<Content<species::Strontium>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     sulfate: Option<Content<species::Sulfate>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     fluoride: Option<Content<species::Fluoride>>,
+    #[cfg_attr(feature = "serde", serde(skip_serializing_if = "Option::is_none"))]
     boron: Option<Content<species::Boron>>,
 }
 
@@ -36,12 +45,21 @@ pub struct Composition {
 const WATER_FRACTION: f64 = 0.96483496;
 
 macro_rules! ion {
-    ($name:ident, $mol_per_kg:ident, $with:ident, $species:ident, $molality:literal, $what:literal) => {
+    (
+        $name:ident, $mol_per_kg:ident, $with:ident, $measured:ident, $species:ident,
+        $molality:literal, $what:literal
+    ) => {
         #[doc = concat!("This composition with measured ", $what, ".")]
         #[must_use]
         pub const fn $with(mut self, content: Content<species::$species>) -> Self {
             self.$name = Some(content);
             self
+        }
+
+        #[doc = concat!("Measured ", $what, ", if it was measured.")]
+        #[must_use]
+        pub const fn $measured(&self) -> Option<Content<species::$species>> {
+            self.$name
         }
 
         #[doc = concat!("Content of ", $what, ", measured or of the reference composition.")]
@@ -76,6 +94,7 @@ impl Composition {
         calcium,
         calcium_mol_per_kg,
         with_calcium,
+        measured_calcium,
         Calcium,
         0.0106568,
         "calcium"
@@ -84,6 +103,7 @@ impl Composition {
         magnesium,
         magnesium_mol_per_kg,
         with_magnesium,
+        measured_magnesium,
         Magnesium,
         0.0547421,
         "magnesium"
@@ -92,6 +112,7 @@ impl Composition {
         potassium,
         potassium_mol_per_kg,
         with_potassium,
+        measured_potassium,
         Potassium,
         0.0105797,
         "potassium"
@@ -100,6 +121,7 @@ impl Composition {
         strontium,
         strontium_mol_per_kg,
         with_strontium,
+        measured_strontium,
         Strontium,
         0.0000940,
         "strontium"
@@ -108,6 +130,7 @@ impl Composition {
         sulfate,
         sulfate_mol_per_kg,
         with_sulfate,
+        measured_sulfate,
         Sulfate,
         0.0292643,
         "total sulfate"
@@ -116,10 +139,17 @@ impl Composition {
         fluoride,
         fluoride_mol_per_kg,
         with_fluoride,
+        measured_fluoride,
         Fluoride,
         0.0000708,
         "total fluoride"
     );
+
+    /// Whether nothing was measured.
+    #[must_use]
+    pub fn is_reference(&self) -> bool {
+        *self == Self::REFERENCE
+    }
 
     /// This composition with measured total boron.
     #[must_use]

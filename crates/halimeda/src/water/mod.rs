@@ -1,12 +1,41 @@
-//! One body of water: temperature, salinity, pressure and what it is made of.
+//! One body of water: temperature, salinity, pressure and what it is made of;
+//! and the ways its salinity and its amount are found.
+//!
+//! A salinity comes from a conductivity meter
+//! ([`practical_salinity_from_conductivity`], [`SpecificConductance`]), a
+//! hydrometer ([`Hydrometer`], [`SpecificGravity`]), a refractometer
+//! ([`Refractometer`], [`practical_salinity_from_refractive_index`]) or a density
+//! ([`practical_salinity_from_density`]), each as a [`SalinityReading`] that says
+//! how well the relation behind it is known. [`Water`] gives the readings back.
+//! [`NetVolume`] is how much of it there is.
 
+mod atmosphere;
 mod composition;
+mod conductivity;
 mod density;
+mod hydrometer;
+mod ionic_strength;
+mod net_volume;
+mod refractive_index;
+mod refractometer;
+mod salinity_reading;
+mod specific_gravity;
+mod vapour;
 
 pub use composition::Composition;
+pub use conductivity::{Conductivity, SpecificConductance, practical_salinity_from_conductivity};
+pub use density::practical_salinity_from_density;
+pub use hydrometer::Hydrometer;
+pub use net_volume::NetVolume;
+pub use refractive_index::{RefractiveIndex, Wavelength, practical_salinity_from_refractive_index};
+pub use refractometer::{
+    CalibrationFluid, Refractometer, RefractometerScale, TemperatureCompensation,
+};
+pub use salinity_reading::SalinityReading;
+pub use specific_gravity::{SpecificGravity, SpecificGravityReference};
 
 use crate::Result;
-use crate::quantity::{AirPressure, Density, PracticalSalinity, Temperature, WaterPressure};
+use crate::quantity::{AirPressure, PracticalSalinity, Temperature, WaterPressure};
 use crate::relation::{Extrapolation, Relation, RelationSet};
 
 /// A body of seawater, as everything else needs it described.
@@ -17,14 +46,36 @@ use crate::relation::{Extrapolation, Relation, RelationSet};
 /// assert!((water.density()?.kg_per_m3() - 1023.343).abs() < 0.01);
 /// # Ok::<(), halimeda::Error>(())
 /// ```
+///
+/// Under the feature `serde` everything but temperature and salinity may be
+/// left out and is then as [`Water::new`] has it.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
 pub struct Water {
     temperature: Temperature,
     salinity: PracticalSalinity,
+    #[cfg_attr(feature = "serde", serde(default = "standard_air"))]
     air_pressure: AirPressure,
+    #[cfg_attr(feature = "serde", serde(default = "surface"))]
     water_pressure: WaterPressure,
+    #[cfg_attr(
+        feature = "serde",
+        serde(default, skip_serializing_if = "Composition::is_reference")
+    )]
     composition: Composition,
+    #[cfg_attr(feature = "serde", serde(default))]
     extrapolation: Extrapolation,
+}
+
+#[cfg(feature = "serde")]
+const fn standard_air() -> AirPressure {
+    AirPressure::STANDARD
+}
+
+#[cfg(feature = "serde")]
+const fn surface() -> WaterPressure {
+    WaterPressure::SURFACE
 }
 
 impl Water {
@@ -124,21 +175,5 @@ impl Water {
     /// `Ok(true)` when it is outside and extrapolation is allowed.
     pub(crate) fn check(&self, relation: Relation) -> Result<bool> {
         relation.check(self.temperature, self.salinity, self.extrapolation)
-    }
-
-    /// Density at one atmosphere (EOS-80), kg/m³.
-    ///
-    /// Millero & Poisson (1981), eqs. 5-8 and table 3, with the temperature
-    /// converted to IPTS-68. Standard error of the fit 0.0036 kg/m³.
-    ///
-    /// # Errors
-    /// Temperature or salinity outside [`Relation::DensityEos80`] and
-    /// extrapolation not allowed.
-    pub fn density(&self) -> Result<Density> {
-        self.check(Relation::DensityEos80)?;
-        Density::from_kg_per_m3(density::eos80_kg_per_m3(
-            self.temperature.celsius_ipts68(),
-            self.salinity.value(),
-        ))
     }
 }
