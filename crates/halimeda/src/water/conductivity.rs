@@ -290,7 +290,7 @@ pub fn practical_salinity_from_conductivity(
     let at = |ratio| salinity_from_ratio(ratio, t68, dbar);
     let ratio = conductivity.ratio();
     // Rounding may carry a reading at the very end of the range across it.
-    let salinity = at(ratio).clamp(lower, upper);
+    let salinity = at(ratio).max(lower).min(upper);
     let step = 1e-3 * ratio;
     let slope = (at(ratio + step) - at(ratio - step)) / (2.0 * step * STANDARD_MS_PER_CM);
     instrument.found(salinity, slope)

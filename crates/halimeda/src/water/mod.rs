@@ -12,15 +12,15 @@
 mod atmosphere;
 mod composition;
 mod conductivity;
-mod density;
+pub(crate) mod density;
 mod hydrometer;
-mod ionic_strength;
+pub(crate) mod ionic_strength;
 mod net_volume;
 mod refractive_index;
 mod refractometer;
 mod salinity_reading;
 mod specific_gravity;
-mod vapour;
+pub(crate) mod vapour;
 
 pub use composition::Composition;
 pub use conductivity::{Conductivity, SpecificConductance, practical_salinity_from_conductivity};
