@@ -48,9 +48,9 @@ pub mod water;
 pub use error::{Error, ErrorKind, Result};
 pub use quantity::{
     AirPressure, Alkalinity, AnyPh, Aragonite, Calcite, Concentration, Content, Density,
-    DryMoleFractionCo2, FreeScale, FugacityCo2, Mass, NbsScale, PartialPressureCo2, Ph, PhScale,
-    PracticalSalinity, SaturationState, SeawaterScale, Temperature, TotalScale, Volume,
-    WaterPressure, form, species,
+    DryMoleFractionCo2, ElectrodePotential, FreeScale, FugacityCo2, Mass, NbsScale,
+    PartialPressureCo2, Ph, PhScale, PracticalSalinity, SaturationState, SeawaterScale,
+    Temperature, TotalScale, Volume, WaterPressure, form, species,
 };
 pub use real::{Dual, Real};
 pub use relation::{Extrapolation, PublishedRange, Relation, RelationSet};

@@ -100,6 +100,14 @@ impl<S: Species> Content<S> {
         }
     }
 
+    /// From µmol per litre of seawater ("µM").
+    ///
+    /// # Errors
+    /// As [`Content::from_umol_per_kg`], with the value converted to µmol/kg.
+    pub const fn from_umol_per_l(umol_per_l: f64, density: Density) -> Result<Self> {
+        Self::from_umol_per_kg(umol_per_l / density.kg_per_l())
+    }
+
     /// In mol per kg of seawater.
     #[must_use]
     pub const fn mol_per_kg(self) -> f64 {
@@ -132,7 +140,8 @@ impl<S: Species> Content<S> {
 }
 
 /// Mass per volume of a species, counted as `F` counts it. Never negative;
-/// accepted to 10⁶ mg/L. "ppm" of hobby kits is mg/L unless the kit says else.
+/// accepted to [`Concentration::MAX_MG_PER_L`]. "ppm" of hobby kits is mg/L
+/// unless the kit says else.
 ///
 /// Forms do not mix:
 ///
@@ -148,12 +157,16 @@ pub struct Concentration<F: Form> {
 }
 
 impl<F: Form> Concentration<F> {
+    /// Largest accepted concentration, mg/L: 9 mol/L, which no water that a
+    /// [`Density`] admits can turn into more than [`Content::MAX_MOL_PER_KG`].
+    pub const MAX_MG_PER_L: f64 = 9e3 * F::GRAMS_PER_MOL;
+
     /// From mg/L.
     ///
     /// # Errors
-    /// The value is not finite, negative or above 10⁶ mg/L.
+    /// The value is not finite, negative or above [`Self::MAX_MG_PER_L`].
     pub const fn from_mg_per_l(mg_per_l: f64) -> Result<Self> {
-        match within(F::NAME, mg_per_l, 0.0, 1e6, "mg/L") {
+        match within(F::NAME, mg_per_l, 0.0, Self::MAX_MG_PER_L, "mg/L") {
             Ok(mg_per_l) => Ok(Self {
                 mg_per_l,
                 form: PhantomData,
@@ -165,9 +178,10 @@ impl<F: Form> Concentration<F> {
     /// From µg/L ("ppb").
     ///
     /// # Errors
-    /// The value is not finite, negative or above 10⁹ µg/L.
+    /// The value is not finite, negative or above a thousand times
+    /// [`Self::MAX_MG_PER_L`].
     pub const fn from_ug_per_l(ug_per_l: f64) -> Result<Self> {
-        match within(F::NAME, ug_per_l, 0.0, 1e9, "µg/L") {
+        match within(F::NAME, ug_per_l, 0.0, Self::MAX_MG_PER_L * 1e3, "µg/L") {
             Ok(ug_per_l) => Ok(Self {
                 mg_per_l: ug_per_l * 1e-3,
                 form: PhantomData,
@@ -300,6 +314,9 @@ pub mod species {
         TotalAmmonia = "total ammonia";
         /// Un-ionised ammonia, NH3.
         UnionisedAmmonia = "un-ionised ammonia";
+        /// Dissolved inorganic nitrogen: nitrate, nitrite and total ammonia
+        /// together, one mole of each counting one.
+        InorganicNitrogen = "dissolved inorganic nitrogen";
         /// Total dissolved inorganic phosphate.
         Phosphate = "phosphate";
         /// Total dissolved silicate.
@@ -372,6 +389,8 @@ pub mod form {
         UnionisedAmmoniaAsNh3: UnionisedAmmonia = N + 3.0 * H, "un-ionised ammonia (as NH3)";
         /// Un-ionised ammonia weighed as nitrogen.
         UnionisedAmmoniaAsN: UnionisedAmmonia = N, "un-ionised ammonia (as N)";
+        /// Dissolved inorganic nitrogen weighed as nitrogen.
+        InorganicNitrogenAsN: InorganicNitrogen = N, "dissolved inorganic nitrogen (as N)";
         /// Phosphate weighed as the ion PO4³⁻ (most hobby kits).
         PhosphateAsPo4: Phosphate = P + 4.0 * O, "phosphate (as PO4)";
         /// Phosphate weighed as phosphorus, PO4-P.

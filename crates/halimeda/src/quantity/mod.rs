@@ -8,6 +8,7 @@ mod alkalinity;
 mod carbon;
 mod content;
 mod ph;
+mod potential;
 mod pressure;
 mod salinity;
 mod temperature;
@@ -20,6 +21,7 @@ pub use carbon::{
 };
 pub use content::{Concentration, Content, Form, Species, form, species};
 pub use ph::{AnyPh, FreeScale, NbsScale, Ph, PhScale, Scale, SeawaterScale, TotalScale};
+pub use potential::ElectrodePotential;
 pub use pressure::{AirPressure, WaterPressure};
 pub use salinity::PracticalSalinity;
 pub use temperature::Temperature;
