@@ -255,6 +255,20 @@ relations! {
         doi: Some("10.4319/lom.2014.12.351"),
         t: (-2.0, 40.0), s: (0.0, 42.0)
     }
+    /// pH of the tris buffer in artificial seawater, total scale.
+    TrisDelVallsDickson1998 {
+        name: "tris buffer (DelValls & Dickson 1998)",
+        source: "DelValls, T. A., Dickson, A. G. (1998) Deep-Sea Res. I 45, 1541-1554, eq. 18; Dickson et al. (2007) PICES Spec. Publ. 3, SOP 6a",
+        doi: Some("10.1016/S0967-0637(98)00019-3"),
+        t: (0.0, 45.0), s: (20.0, 40.0)
+    }
+    /// pH of the 2-aminopyridine buffer in artificial seawater, total scale.
+    AminopyridineDickson1993 {
+        name: "2-aminopyridine buffer (Dickson 1993)",
+        source: "Dickson, A. G. (1993) Mar. Chem. 44, 131-142, after Bates & Erickson (1986) J. Solution Chem. 15, 891-901; Dickson et al. (2007) PICES Spec. Publ. 3, SOP 6a",
+        doi: Some("10.1016/0304-4203(93)90198-W"),
+        t: (5.0, 40.0), s: (30.0, 40.0)
+    }
 }
 
 impl Relation {

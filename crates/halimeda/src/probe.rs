@@ -1,1 +1,0 @@
-//! pH probes: calibration, slope health, temperature, NBS to total scale.
