@@ -113,13 +113,13 @@ impl CarbonateComposition {
 ///
 /// ```
 /// use halimeda::nutrient::Process;
-/// // A kilogram of nitrate nitrogen, nitrified and taken up again as nitrate,
-/// // costs alkalinity only until it is taken up or denitrified.
-/// let nitrified = Process::Nitrification.stoichiometry();
-/// let taken_up = Process::NitrateUptake.stoichiometry();
-/// let excreted = Process::NitrogenMineralisation.stoichiometry();
-/// assert_eq!(nitrified.alkalinity(), -2.0);
-/// assert_eq!(nitrified.alkalinity() + taken_up.alkalinity() + excreted.alkalinity(), 0.0);
+/// let excreted = Process::NitrogenMineralisation.stoichiometry().alkalinity();
+/// let nitrified = Process::Nitrification.stoichiometry().alkalinity();
+/// let taken_up = Process::NitrateUptake.stoichiometry().alkalinity();
+/// // Nitrogen that piles up as nitrate costs alkalinity,
+/// assert_eq!(excreted + nitrified, -1.0);
+/// // nitrogen that algae take up again gives it back.
+/// assert_eq!(excreted + nitrified + taken_up, 0.0);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
