@@ -1,4 +1,5 @@
 use crate::real::Real;
+use crate::water::ionic_strength::ionic_strength_mol_per_kg_h2o;
 
 /// Temperature and salinity with the powers of them that the equilibrium
 /// relations share, each computed once.
@@ -36,7 +37,7 @@ impl<R: Real> Medium<R> {
     pub fn new(celsius: R, practical_salinity: R) -> Self {
         let kelvin = celsius + 273.15;
         let water_fraction = practical_salinity * -0.001005 + 1.0;
-        let ionic_strength = practical_salinity * 0.019924 / water_fraction;
+        let ionic_strength = ionic_strength_mol_per_kg_h2o(practical_salinity);
         Self {
             celsius,
             kelvin,
