@@ -132,6 +132,12 @@ pub(crate) fn exp10(x: f64) -> f64 {
     elementary::exp(x * core::f64::consts::LN_10)
 }
 
+/// Natural logarithm.
+#[inline]
+pub(crate) fn ln(x: f64) -> f64 {
+    elementary::ln(x)
+}
+
 /// Square root.
 #[inline]
 pub(crate) fn sqrt(x: f64) -> f64 {
