@@ -35,6 +35,7 @@ extern crate std;
 
 pub mod carbonate;
 mod error;
+mod flagged;
 pub mod gas;
 pub mod nutrient;
 pub mod parameter;
@@ -46,11 +47,13 @@ mod root;
 pub mod water;
 
 pub use error::{Error, ErrorKind, Result};
+pub use flagged::Flagged;
 pub use quantity::{
-    AirPressure, Alkalinity, AnyPh, Aragonite, Calcite, Concentration, Content, Density,
-    DryMoleFractionCo2, ElectrodePotential, FreeScale, FugacityCo2, Mass, NbsScale,
-    PartialPressureCo2, Ph, PhScale, PracticalSalinity, SaturationState, SeawaterScale,
-    Temperature, TotalScale, Volume, WaterPressure, form, species,
+    AirPressure, Alkalinity, AnyPh, Aragonite, Area, Calcite, Concentration, Content, DeltaP,
+    Density, DryMoleFractionCo2, ElectrodePotential, FlowRate, FreeScale, FugacityCo2, GasPressure,
+    Mass, NbsScale, OxygenVolume, PartialPressureCo2, PercentSaturation, Ph, PhScale,
+    PracticalSalinity, SaturationState, SeawaterScale, Temperature, TotalScale, TransferRate,
+    TransferVelocity, Volume, WaterPressure, form, species,
 };
 pub use real::{Dual, Real};
 pub use relation::{Extrapolation, PublishedRange, Relation, RelationSet};

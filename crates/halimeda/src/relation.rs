@@ -230,30 +230,53 @@ relations! {
     /// Oxygen solubility (Benson & Krause coefficients).
     OxygenGarciaGordon1992 {
         name: "O2 solubility (Garcia & Gordon 1992)",
-        source: "Garcia, H. E., Gordon, L. I. (1992) Limnol. Oceanogr. 37, 1307-1312, eq. 8, table 1, Benson & Krause coefficients in umol/kg",
+        source: "Garcia, H. E., Gordon, L. I. (1992) Limnol. Oceanogr. 37, 1307-1312, eq. 8, table 1, Benson & Krause coefficients in umol/kg; erratum (1993) 38, 656",
         doi: Some("10.4319/lo.1992.37.6.1307"),
         t: (-2.0, 40.0), s: (0.0, 42.0)
     }
     /// Nitrogen solubility.
     NitrogenHammeEmerson2004 {
         name: "N2 solubility (Hamme & Emerson 2004)",
-        source: "Hamme, R. C., Emerson, S. R. (2004) Deep-Sea Res. I 51, 1517-1528, table 4",
+        source: "Hamme, R. C., Emerson, S. R. (2004) Deep-Sea Res. I 51, 1517-1528, eq. 1, table 4",
         doi: Some("10.1016/j.dsr.2004.06.009"),
-        t: (-2.0, 30.0), s: (0.0, 40.0)
+        t: (1.0, 30.0), s: (0.0, 36.0)
     }
     /// Argon solubility.
     ArgonHammeEmerson2004 {
         name: "Ar solubility (Hamme & Emerson 2004)",
-        source: "Hamme, R. C., Emerson, S. R. (2004) Deep-Sea Res. I 51, 1517-1528, table 4",
+        source: "Hamme, R. C., Emerson, S. R. (2004) Deep-Sea Res. I 51, 1517-1528, eq. 1, table 4",
         doi: Some("10.1016/j.dsr.2004.06.009"),
-        t: (-2.0, 30.0), s: (0.0, 40.0)
+        t: (1.0, 30.0), s: (0.0, 36.0)
     }
-    /// Schmidt numbers in seawater of salinity 35.
+    /// Schmidt numbers, fitted at salinity 35. The range of salinity is ours: a
+    /// Schmidt number changes by about 0.3 % per unit of it, a transfer
+    /// velocity by half of that.
     SchmidtWanninkhof2014 {
         name: "Schmidt number (Wanninkhof 2014)",
-        source: "Wanninkhof, R. (2014) Limnol. Oceanogr. Methods 12, 351-362, table 1",
+        source: "Wanninkhof, R. (2014) Limnol. Oceanogr. Methods 12, 351-362, table 1, seawater",
         doi: Some("10.4319/lom.2014.12.351"),
-        t: (-2.0, 40.0), s: (0.0, 42.0)
+        t: (-2.0, 40.0), s: (28.0, 42.0)
+    }
+    /// Dynamic viscosity of seawater, uncertain by 1.5 %.
+    ViscositySharqawy2010 {
+        name: "viscosity (Sharqawy et al. 2010)",
+        source: "Sharqawy, M. H., Lienhard V, J. H., Zubair, S. M. (2010) Desalin. Water Treat. 16, 354-380, eqs. 22-23",
+        doi: Some("10.5004/dwt.2010.1079"),
+        t: (0.0, 180.0), s: (0.0, 149.0)
+    }
+    /// Temperature factor 1.024 of oxygen transfer coefficients.
+    ThetaAsce2006 {
+        name: "temperature factor of kLa (ASCE 2-06)",
+        source: "American Society of Civil Engineers (2007) ASCE/EWRI 2-06, Measurement of Oxygen Transfer in Clean Water",
+        doi: Some("10.1061/9780784408483"),
+        t: (10.0, 30.0), s: (0.0, 70.0)
+    }
+    /// Second virial coefficients of CO2 in air; a property of the gas alone.
+    Co2VirialWeiss1974 {
+        name: "CO2 virial coefficients (Weiss 1974)",
+        source: "Weiss, R. F. (1974) Mar. Chem. 2, 203-215, eqs. 6, 9, 11",
+        doi: Some("10.1016/0304-4203(74)90015-2"),
+        t: (-8.15, 46.85), s: (0.0, 70.0)
     }
     /// pH of the tris buffer in artificial seawater, total scale.
     TrisDelVallsDickson1998 {

@@ -7,11 +7,13 @@
 mod alkalinity;
 mod carbon;
 mod content;
+mod gas;
 mod ph;
 mod potential;
 mod pressure;
 mod salinity;
 mod temperature;
+mod transfer;
 mod volume;
 
 pub use alkalinity::Alkalinity;
@@ -20,11 +22,13 @@ pub use carbon::{
     SaturationState,
 };
 pub use content::{Concentration, Content, Form, Species, form, species};
+pub use gas::{DeltaP, GasPressure, OxygenVolume, PercentSaturation};
 pub use ph::{AnyPh, FreeScale, NbsScale, Ph, PhScale, Scale, SeawaterScale, TotalScale};
 pub use potential::ElectrodePotential;
 pub use pressure::{AirPressure, WaterPressure};
 pub use salinity::PracticalSalinity;
 pub use temperature::Temperature;
+pub use transfer::{Area, FlowRate, TransferRate, TransferVelocity};
 pub use volume::{Density, Mass, Volume};
 
 /// Defines a quantity held as one finite `f64` between two limits.

@@ -21,6 +21,7 @@ mod refractometer;
 mod salinity_reading;
 mod specific_gravity;
 pub(crate) mod vapour;
+pub(crate) mod viscosity;
 
 pub use composition::Composition;
 pub use conductivity::{Conductivity, SpecificConductance, practical_salinity_from_conductivity};
