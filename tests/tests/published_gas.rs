@@ -3,11 +3,12 @@
 
 use halimeda::gas::{
     FISH_DELTA_P_FIDLER_MILLER1994, FilmFlow, GasKind, Reading, Reaeration, ReaerationFit,
-    TotalGasPressure, argon_solubility, co2_fugacity, co2_partial_pressure, diffusivity_m2_per_s,
-    nitrogen_solubility, oxygen_solubility, schmidt_number,
+    TotalGasPressure, argon_solubility, carbon_dioxide_solubility, co2_fugacity,
+    co2_partial_pressure, diffusivity_m2_per_s, nitrogen_solubility, oxygen_solubility,
+    schmidt_number,
 };
 use halimeda::{
-    AirPressure, Concentration, Content, DryMoleFractionCo2, FlowRate, OxygenVolume,
+    AirPressure, Concentration, Content, DryMoleFractionCo2, FlowRate, FugacityCo2, OxygenVolume,
     PartialPressureCo2, PracticalSalinity, Temperature, Water, form, species,
 };
 
@@ -51,6 +52,65 @@ fn nitrogen_and_argon_check_values_of_hamme_and_emerson() {
     let argon = argon_solubility(&water).unwrap().value();
     close(nitrogen.umol_per_kg(), 500.885, 0.0005);
     close(argon.umol_per_kg(), 13.4622, 0.00005);
+}
+
+/// Worked examples in the documentation of the TEOS-10 toolbox (version 3.05),
+/// which evaluates the same three relations. N2 and Ar are not converted to
+/// IPTS-68 there, O2 is; so it is here.
+#[test]
+fn solubilities_agree_with_the_examples_of_the_teos_10_documentation() {
+    for (salinity, celsius, oxygen, nitrogen, argon) in [
+        (
+            34.7118,
+            28.8099,
+            194.6825431692940,
+            369.1117025637774,
+            9.568921582205615,
+        ),
+        (
+            34.8915,
+            28.4392,
+            195.6135062814438,
+            370.5575018006895,
+            9.614483910739523,
+        ),
+        (
+            35.0256,
+            22.7862,
+            214.6559360234014,
+            401.8436454952399,
+            10.544822095544601,
+        ),
+        (
+            34.8472,
+            10.2262,
+            273.5652832698713,
+            499.2639689279047,
+            13.412103720671920,
+        ),
+        (
+            34.7366,
+            6.8272,
+            295.1580761415903,
+            535.0383122250682,
+            14.460562008602251,
+        ),
+        (
+            34.7324,
+            4.3236,
+            312.9598716631408,
+            564.4762851263093,
+            15.324345607296737,
+        ),
+    ] {
+        let water = water(celsius, salinity);
+        let got = oxygen_solubility(&water).unwrap().value();
+        close_relative(got.umol_per_kg(), oxygen, 1e-13);
+        let got = nitrogen_solubility(&water).unwrap().value();
+        close_relative(got.umol_per_kg(), nitrogen, 1e-13);
+        let got = argon_solubility(&water).unwrap().value();
+        close_relative(got.umol_per_kg(), argon, 1e-13);
+    }
 }
 
 fn oxygen_mg_per_l(water: &Water) -> f64 {
@@ -132,6 +192,24 @@ fn schmidt_numbers_at_20_celsius_of_wanninkhof() {
     close(schmidt(GasKind::Oxygen), 568.0, 0.5);
 }
 
+/// Wanninkhof (1992), J. Geophys. Res. 97, 7373-7382, appendix: the cubics that
+/// the 2014 table replaced, from older diffusivities. Argon moved most, 8 %.
+#[test]
+fn schmidt_numbers_are_near_their_predecessors() {
+    for (gas, [a, b, c, d]) in [
+        (GasKind::Oxygen, [1953.4, 128.00, 3.9918, 0.050091]),
+        (GasKind::Nitrogen, [2206.1, 144.86, 4.5413, 0.056988]),
+        (GasKind::Argon, [1909.1, 125.09, 3.9012, 0.048953]),
+        (GasKind::CarbonDioxide, [2073.1, 125.62, 3.6276, 0.043219]),
+    ] {
+        for celsius in [5.0_f64, 10.0, 15.0, 20.0, 25.0] {
+            let published = a - b * celsius + c * celsius.powi(2) - d * celsius.powi(3);
+            let got = schmidt_number(gas, &water(celsius, 35.0)).unwrap().value();
+            close_relative(got, published, 0.08);
+        }
+    }
+}
+
 /// CRC Handbook of Chemistry and Physics, "Diffusion of gases in water", CO2
 /// from Jähne et al. (1987), J. Geophys. Res. 92, 10767-10776, 10⁻⁵ cm²/s in
 /// pure water. In seawater diffusivities are lower by some 6 %.
@@ -188,6 +266,18 @@ fn carbon_dioxide_pressures_agree_with_pyco2sys() {
     let dry = DryMoleFractionCo2::from_ppm(412.6499066687073).unwrap();
     let pressure = co2_partial_pressure(dry, &water).unwrap().value();
     close_relative(pressure.uatm(), 400.0, 1e-9);
+}
+
+/// Dickson, Sabine & Christian (2007), Guide to Best Practices for Ocean CO2
+/// Measurements, PICES Special Publication 3, chapter 5: ln K0 = −3.5617 at
+/// 25 °C, S = 35.
+#[test]
+fn carbon_dioxide_solubility_of_the_guide_to_best_practices() {
+    let fugacity = FugacityCo2::from_uatm(400.0).unwrap();
+    let content = carbon_dioxide_solubility(fugacity, &water(25.0, 35.0))
+        .unwrap()
+        .value();
+    close((content.mol_per_kg() / 400e-6).ln(), -3.5617, 5e-5);
 }
 
 type Oxygen = species::Oxygen;
