@@ -1,6 +1,7 @@
 //! Dissolved gases against published values.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+use halimeda::carbonate::EquilibriumOptions;
 use halimeda::gas::{
     FISH_DELTA_P_FIDLER_MILLER1994, FilmFlow, GasKind, Reading, Reaeration, ReaerationFit,
     TotalGasPressure, argon_solubility, carbon_dioxide_solubility, co2_fugacity,
@@ -8,8 +9,8 @@ use halimeda::gas::{
     schmidt_number,
 };
 use halimeda::{
-    AirPressure, Concentration, Content, DryMoleFractionCo2, FlowRate, FugacityCo2, OxygenVolume,
-    PartialPressureCo2, PracticalSalinity, Temperature, Water, form, species,
+    AirPressure, Alkalinity, Concentration, Content, DryMoleFractionCo2, FlowRate, FugacityCo2,
+    OxygenVolume, PartialPressureCo2, PracticalSalinity, Temperature, Water, form, species,
 };
 
 fn water(celsius: f64, salinity: f64) -> Water {
@@ -266,6 +267,23 @@ fn carbon_dioxide_pressures_agree_with_pyco2sys() {
     let dry = DryMoleFractionCo2::from_ppm(412.6499066687073).unwrap();
     let pressure = co2_partial_pressure(dry, &water).unwrap().value();
     close_relative(pressure.uatm(), 400.0, 1e-9);
+}
+
+/// PyCO2SYS 1.8.3.4, run as a black box: alkalinity 2800 µmol/kg under air of 420
+/// and 1500 ppm at 25 °C, S = 35, 1 atm, constants of Lueker et al. (2000) and
+/// boron of Lee et al. (2010), tends to pH(total) 8.108378 and 7.634206. Its
+/// reference composition has a little less sulfate and fluoride.
+#[test]
+fn ph_a_tank_tends_to_agrees_with_pyco2sys() {
+    let water = water(25.0, 35.0);
+    let equilibria = water.equilibria(&EquilibriumOptions::default()).unwrap();
+    let alkalinity = Alkalinity::from_umol_per_kg(2800.0).unwrap();
+    for (ppm, ph) in [(420.0, 8.108378), (1500.0, 7.634206)] {
+        let room = DryMoleFractionCo2::from_ppm(ppm).unwrap();
+        let pressure = co2_partial_pressure(room, &water).unwrap().value();
+        let state = equilibria.solve(alkalinity, pressure).unwrap();
+        close(state.ph_total().value(), ph, 1e-5);
+    }
 }
 
 /// Dickson, Sabine & Christian (2007), Guide to Best Practices for Ocean CO2

@@ -271,13 +271,6 @@ relations! {
         doi: Some("10.1061/9780784408483"),
         t: (10.0, 30.0), s: (0.0, 70.0)
     }
-    /// Second virial coefficients of CO2 in air; a property of the gas alone.
-    Co2VirialWeiss1974 {
-        name: "CO2 virial coefficients (Weiss 1974)",
-        source: "Weiss, R. F. (1974) Mar. Chem. 2, 203-215, eqs. 6, 9, 11",
-        doi: Some("10.1016/0304-4203(74)90015-2"),
-        t: (-8.15, 46.85), s: (0.0, 70.0)
-    }
     /// pH of the tris buffer in artificial seawater, total scale.
     TrisDelVallsDickson1998 {
         name: "tris buffer (DelValls & Dickson 1998)",

@@ -1,21 +1,32 @@
 use super::{check, vapour_atm};
+use crate::carbonate::Medium;
+use crate::carbonate::constants::{co2_fugacity_coefficient_weiss1974, k0_weiss1974};
 use crate::quantity::{Content, DryMoleFractionCo2, FugacityCo2, PartialPressureCo2, species};
-use crate::real::{Real, polynomial};
 use crate::relation::Relation;
 use crate::{Flagged, Result, Water};
 
 /// Partial pressure of CO2 in air of this dry mole fraction once it is
 /// saturated with water vapour, at the water's air pressure: x (P − pH2O).
 ///
-/// It is the pCO2 that the water tends to. Dickson, Sabine & Christian (2007)
-/// SOP 5, vapour pressure after Weiss & Price (1980).
+/// It is the pCO2 that the water tends to, and with its alkalinity gives the pH
+/// it tends to. Dickson, Sabine & Christian (2007) SOP 5, vapour pressure after
+/// Weiss & Price (1980).
 ///
 /// ```
+/// use halimeda::carbonate::EquilibriumOptions;
 /// use halimeda::gas::co2_partial_pressure;
-/// use halimeda::{DryMoleFractionCo2, PracticalSalinity, Temperature, Water};
+/// use halimeda::{Alkalinity, DryMoleFractionCo2, PracticalSalinity, Temperature, Water};
 /// let water = Water::new(Temperature::from_celsius(25.0)?, PracticalSalinity::new(35.0)?);
-/// let room = DryMoleFractionCo2::from_ppm(800.0)?;
-/// assert!((co2_partial_pressure(room, &water)?.value().uatm() - 775.4).abs() < 0.1);
+/// let alkalinity = Alkalinity::from_umol_per_kg(2800.0)?;
+/// let equilibria = water.equilibria(&EquilibriumOptions::default())?;
+/// let ph = |ppm| -> halimeda::Result<f64> {
+///     let room = DryMoleFractionCo2::from_ppm(ppm)?;
+///     let pressure = co2_partial_pressure(room, &water)?.value();
+///     Ok(equilibria.solve(alkalinity, pressure)?.ph_total().value())
+/// };
+/// assert!((ph(420.0)? - 8.108).abs() < 0.001);
+/// // The same water in a stuffy room.
+/// assert!((ph(1500.0)? - 7.634).abs() < 0.001);
 /// # Ok::<(), halimeda::Error>(())
 /// ```
 ///
@@ -45,18 +56,20 @@ pub fn co2_dry_mole_fraction(
     Ok(Flagged::new(dry, extrapolated))
 }
 
-/// Fugacity of CO2 at this partial pressure in air at the water's temperature
-/// and air pressure.
+/// Fugacity of CO2 at this partial pressure in air at the water's temperature.
 ///
-/// Weiss (1974) eq. 9, as in Dickson, Sabine & Christian (2007) SOP 24, CO2
-/// being a trace of the air: at 5000 ppm that leaves out 2 parts in 100 000.
+/// Weiss (1974), as in Dickson, Sabine & Christian (2007) SOP 24, for a trace of
+/// CO2 in air at one atmosphere, as everywhere in the carbonate system: at
+/// 0.8 atm that leaves out 6 parts in 10 000.
 ///
 /// # Errors
-/// Temperature outside [`Relation::Co2VirialWeiss1974`] and extrapolation not
-/// allowed.
+/// Temperature or salinity outside [`Relation::K0Weiss1974`] and extrapolation
+/// not allowed.
 pub fn co2_fugacity(pressure: PartialPressureCo2, water: &Water) -> Result<Flagged<FugacityCo2>> {
-    let extrapolated = check(water, &[Relation::Co2VirialWeiss1974])?;
-    let fugacity = FugacityCo2::from_uatm(pressure.uatm() * coefficient_of(water))?;
+    let extrapolated = check(water, &[Relation::K0Weiss1974])?;
+    let fugacity = FugacityCo2::from_uatm(
+        pressure.uatm() * co2_fugacity_coefficient_weiss1974(&medium(water)),
+    )?;
     Ok(Flagged::new(fugacity, extrapolated))
 }
 
@@ -69,8 +82,10 @@ pub fn co2_partial_pressure_from_fugacity(
     fugacity: FugacityCo2,
     water: &Water,
 ) -> Result<Flagged<PartialPressureCo2>> {
-    let extrapolated = check(water, &[Relation::Co2VirialWeiss1974])?;
-    let pressure = PartialPressureCo2::from_uatm(fugacity.uatm() / coefficient_of(water))?;
+    let extrapolated = check(water, &[Relation::K0Weiss1974])?;
+    let pressure = PartialPressureCo2::from_uatm(
+        fugacity.uatm() / co2_fugacity_coefficient_weiss1974(&medium(water)),
+    )?;
     Ok(Flagged::new(pressure, extrapolated))
 }
 
@@ -85,8 +100,7 @@ pub fn carbon_dioxide_solubility(
     water: &Water,
 ) -> Result<Flagged<Content<species::CarbonDioxide>>> {
     let extrapolated = check(water, &[Relation::K0Weiss1974])?;
-    let k0 = k0_mol_per_kg_atm(water.temperature().kelvin(), water.salinity().value());
-    let content = Content::from_mol_per_kg(k0 * fugacity.uatm() * 1e-6)?;
+    let content = Content::from_mol_per_kg(k0_weiss1974(&medium(water)) * fugacity.uatm() * 1e-6)?;
     Ok(Flagged::new(content, extrapolated))
 }
 
@@ -94,27 +108,6 @@ fn dry_atm(water: &Water) -> f64 {
     water.air_pressure().atm() - vapour_atm(water)
 }
 
-fn coefficient_of(water: &Water) -> f64 {
-    fugacity_coefficient(water.temperature().kelvin(), water.air_pressure().atm())
-}
-
-/// Gas constant, cm³ atm mol⁻¹ K⁻¹: 8.31446261815324 J mol⁻¹ K⁻¹ (exact, SI
-/// 2019) over 0.101325 J cm⁻³ atm⁻¹.
-const R_CM3_ATM: f64 = 8.314_462_618_153_24 / 0.101_325;
-
-/// Fugacity of CO2 over its partial pressure, as a trace of air.
-pub(crate) fn fugacity_coefficient<R: Real>(kelvin: R, air_atm: f64) -> R {
-    // Weiss (1974) eqs. 6 and 11, cm³/mol.
-    let b = polynomial(kelvin, [-1636.75, 12.0408, -3.27957e-2, 3.16528e-5]);
-    let delta = polynomial(kelvin, [57.7, -0.118]);
-    ((b + delta * 2.0) * air_atm / (kelvin * R_CM3_ATM)).exp()
-}
-
-fn k0_mol_per_kg_atm(kelvin: f64, s: f64) -> f64 {
-    let t = kelvin / 100.0;
-    (-60.2409
-        + 93.4517 / t
-        + 23.3585 * Real::ln(t)
-        + s * polynomial(t, [0.023517, -0.023656, 0.0047036]))
-    .exp()
+fn medium(water: &Water) -> Medium<f64> {
+    Medium::new(water.temperature().celsius(), water.salinity().value())
 }

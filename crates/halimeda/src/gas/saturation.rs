@@ -6,8 +6,10 @@ use crate::{Flagged, Result, Water};
 /// Content as a percentage of the equilibrium with clean moist air at the
 /// water's own air pressure.
 ///
-/// The water's air pressure must be the local one: at 1500 m it is 0.83 atm,
-/// and a reading that is 100 % there is 83 % at sea level.
+/// The water's air pressure must be the local one
+/// ([`Water::with_air_pressure`]), not one reduced to sea level as weather
+/// reports are: at 1500 m it is 0.83 atm, and a content that is 100 % there would
+/// be 83 % at sea level.
 ///
 /// # Errors
 /// As [`solubility`], or the result exceeds [`PercentSaturation::MAX`].
