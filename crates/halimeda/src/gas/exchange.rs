@@ -2,7 +2,7 @@ use core::marker::PhantomData;
 
 use super::{Air, FallingFilm, Gas, GasKind, TransferBasis, check};
 use crate::quantity::{Area, Content, Density, FlowRate, TransferRate, TransferVelocity, Volume};
-use crate::real::Real;
+use crate::real::exp;
 use crate::relation::{Relation, RelationSet};
 use crate::{Error, Flagged, Result, Water};
 
@@ -143,7 +143,7 @@ impl ExchangePath {
         };
         let clearance = match self.through.map(|flow| flow.l_per_h() * 24.0) {
             None => unlimited,
-            Some(flow) if flow > 0.0 => flow * (1.0 - Real::exp(-unlimited / flow)),
+            Some(flow) if flow > 0.0 => flow * (1.0 - exp(-unlimited / flow)),
             Some(_) => 0.0,
         };
         Ok(Flagged::new(clearance, extrapolated))

@@ -4,7 +4,7 @@ use super::schmidt::kinematic_viscosity_m2_per_s;
 use super::{GasKind, diffusivity_m2_per_s};
 use crate::error::within;
 use crate::quantity::{Area, FlowRate, TransferVelocity};
-use crate::real::{Real, powf};
+use crate::real::{powf, sqrt};
 use crate::{Flagged, Result, Water};
 
 /// A sheet of water running down a wall or a screen in contact with the air.
@@ -69,7 +69,7 @@ impl FallingFilm {
         water: &Water,
     ) -> Result<Flagged<TransferVelocity>> {
         let diffusivity = diffusivity_m2_per_s(gas, water)?;
-        let k = 2.0 * Real::sqrt(diffusivity.value() / (PI * self.contact_time_s()));
+        let k = 2.0 * sqrt(diffusivity.value() / (PI * self.contact_time_s()));
         Ok(Flagged::new(
             TransferVelocity::from_m_per_s(k)?,
             diffusivity.extrapolated(),

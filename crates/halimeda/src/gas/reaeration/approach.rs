@@ -7,7 +7,8 @@
 
 use super::Estimate;
 use super::student_t::t_975;
-use crate::real::Real;
+use crate::real::{Real, exp, sqrt};
+use crate::root;
 
 /// Values that are not fitted.
 #[derive(Debug, Clone, Copy)]
@@ -60,51 +61,24 @@ struct Problem<I> {
     highest: f64,
 }
 
+/// A response over the points as a (1 − e) + b e, e = exp(−k (x − x0)), by least
+/// squares; a known one of the two is zero.
+#[derive(Default)]
+struct Projection {
+    a: f64,
+    b: f64,
+    /// Variances of a and b per variance of the response.
+    variance_a: f64,
+    variance_b: f64,
+}
+
 /// Best A and B at one rate, with what they leave.
 struct Profile {
-    equilibrium: f64,
-    initial: f64,
+    a: f64,
+    b: f64,
     sum_of_squares: f64,
     /// Its derivative with respect to k.
     slope: f64,
-}
-
-/// Simple regression on one variable: y = intercept + gradient x, or through
-/// the origin.
-struct Line {
-    intercept: f64,
-    gradient: f64,
-    /// Mean of x; zero through the origin.
-    mean: f64,
-    /// Sum of squares of x about its mean.
-    spread: f64,
-}
-
-impl Line {
-    fn new(points: impl Iterator<Item = (f64, f64)> + Clone) -> Self {
-        let n = points.clone().count() as f64;
-        let (sum_x, sum_y) = points
-            .clone()
-            .fold((0.0, 0.0), |(sx, sy), (x, y)| (sx + x, sy + y));
-        let (mean_x, mean_y) = (sum_x / n, sum_y / n);
-        let centred = points.map(|(x, y)| (x - mean_x, y - mean_y));
-        let line = Self::through_origin(centred);
-        Self {
-            intercept: mean_y - line.gradient * mean_x,
-            mean: mean_x,
-            ..line
-        }
-    }
-
-    fn through_origin(points: impl Iterator<Item = (f64, f64)>) -> Self {
-        let (sxx, sxy) = points.fold((0.0, 0.0), |(sxx, sxy), (x, y)| (sxx + x * x, sxy + x * y));
-        Self {
-            intercept: 0.0,
-            gradient: if sxx > 0.0 { sxy / sxx } else { 0.0 },
-            mean: 0.0,
-            spread: sxx,
-        }
-    }
 }
 
 impl<I> Problem<I>
@@ -134,46 +108,75 @@ where
         }
     }
 
-    /// Points as (x − x0, exp(−k (x − x0)), y).
+    /// Points as (x − x0, e, y).
     fn decay(&self, k: f64) -> impl Iterator<Item = (f64, f64, f64)> + Clone {
         let origin = self.origin;
         self.points.clone().map(move |(x, y)| {
             let t = x - origin;
-            (t, Real::exp(-k * t), y)
+            (t, exp(-k * t), y)
         })
     }
 
-    fn profile(&self, k: f64) -> Profile {
-        let (a, b) = match (self.known.equilibrium, self.known.initial) {
-            (Some(a), Some(b)) => (a, b),
-            (Some(a), None) => {
-                let line = Line::through_origin(self.decay(k).map(|(_, e, y)| (e, y - a)));
-                (a, a + line.gradient)
+    fn project(&self, k: f64, response: impl Fn(f64, f64, f64) -> f64) -> Projection {
+        let points = self.decay(k).map(|(t, e, y)| (e, response(t, e, y)));
+        match (self.known.equilibrium, self.known.initial) {
+            (Some(_), Some(_)) => Projection::default(),
+            (Some(_), None) => {
+                let (b, variance_b) = through_origin(points);
+                Projection {
+                    b,
+                    variance_b,
+                    ..Projection::default()
+                }
             }
-            (None, Some(b)) => {
-                let line = Line::through_origin(self.decay(k).map(|(_, e, y)| (1.0 - e, y - b)));
-                (b + line.gradient, b)
+            (None, Some(_)) => {
+                let (a, variance_a) = through_origin(points.map(|(e, r)| (1.0 - e, r)));
+                Projection {
+                    a,
+                    variance_a,
+                    ..Projection::default()
+                }
             }
             (None, None) => {
-                let line = Line::new(self.decay(k).map(|(_, e, y)| (e, y)));
-                (line.intercept, line.intercept + line.gradient)
+                let n = self.count as f64;
+                let (sum_e, sum_r) = points
+                    .clone()
+                    .fold((0.0, 0.0), |(sum_e, sum_r), (e, r)| (sum_e + e, sum_r + r));
+                let (mean_e, mean_r) = (sum_e / n, sum_r / n);
+                let (gradient, variance) =
+                    through_origin(points.map(|(e, r)| (e - mean_e, r - mean_r)));
+                // The line at e = 0 and at e = 1.
+                Projection {
+                    a: mean_r - gradient * mean_e,
+                    b: mean_r + gradient * (1.0 - mean_e),
+                    variance_a: 1.0 / n + mean_e.square() * variance,
+                    variance_b: 1.0 / n + (1.0 - mean_e).square() * variance,
+                }
             }
-        };
-        let (sum_of_squares, along) = self.decay(k).fold((0.0, 0.0), |(ss, along), (t, e, y)| {
-            let residual = y - a + (a - b) * e;
-            (ss + residual * residual, along + residual * t * e)
-        });
-        Profile {
-            equilibrium: a,
-            initial: b,
-            sum_of_squares,
-            // A and B are at their optimum, so only k counts (envelope theorem).
-            slope: -2.0 * (a - b) * along,
         }
     }
 
+    fn profile(&self, k: f64) -> (Profile, Projection) {
+        let known_a = self.known.equilibrium.unwrap_or(0.0);
+        let known_b = self.known.initial.unwrap_or(0.0);
+        let fitted = self.project(k, |_, e, y| y - known_a * (1.0 - e) - known_b * e);
+        let (a, b) = (known_a + fitted.a, known_b + fitted.b);
+        let (sum_of_squares, along) = self.decay(k).fold((0.0, 0.0), |(ss, along), (t, e, y)| {
+            let residual = y - a + (a - b) * e;
+            (ss + residual.square(), along + residual * t * e)
+        });
+        let profile = Profile {
+            a,
+            b,
+            sum_of_squares,
+            // A and B are at their optimum, so only k counts (envelope theorem).
+            slope: -2.0 * (a - b) * along,
+        };
+        (profile, fitted)
+    }
+
     fn sum_of_squares(&self, ln_k: f64) -> f64 {
-        self.profile(Real::exp(ln_k)).sum_of_squares
+        self.profile(exp(ln_k)).0.sum_of_squares
     }
 
     /// ln k of the least sum of squares.
@@ -195,127 +198,104 @@ where
         }
         let centre = self.lowest + f64::from(best.0) * step;
         let coarse = golden_section(centre - step, centre + step, |x| self.sum_of_squares(x));
-        // A minimum is known from its values to the root of the rounding error
-        // only; from the sign of the slope it is known to the rounding error.
-        let near = (coarse - 1e-4, coarse + 1e-4);
-        let rising = |ln_k: f64| self.profile(Real::exp(ln_k)).slope > 0.0;
-        if rising(near.0) || !rising(near.1) {
-            return Ok(coarse);
-        }
-        Ok(bisect(near.0, near.1, rising))
+        // A minimum is known from its values only to the root of the rounding
+        // error; from the sign of the slope it is known to the rounding error.
+        Ok(root::of_increasing(
+            |ln_k| self.profile(exp(ln_k)).0.slope,
+            0.0,
+            coarse - 1e-4,
+            coarse + 1e-4,
+            TOLERANCE,
+        ))
     }
 
     fn describe(&self, ln_k: f64) -> Result<Fit, Failure> {
-        let k = Real::exp(ln_k);
-        let Profile {
-            equilibrium: a,
-            initial: b,
-            sum_of_squares,
-            ..
-        } = self.profile(k);
+        let k = exp(ln_k);
+        let (
+            Profile {
+                a,
+                b,
+                sum_of_squares,
+                ..
+            },
+            fitted,
+        ) = self.profile(k);
         let unknowns = 1
             + usize::from(self.known.equilibrium.is_none())
             + usize::from(self.known.initial.is_none());
         let degrees_of_freedom = self.count.saturating_sub(unknowns);
         let variance = sum_of_squares / degrees_of_freedom as f64;
 
-        // The derivative of the curve to k, and the part of it that A and B
-        // cannot take up; what they do take up correlates them with k.
+        // k is known from the part of the curve's derivative to k that A and B
+        // cannot take up; what they take up is their share in the error of k.
         let derivative = |t: f64, e: f64| (a - b) * t * e;
-        let (line, var_a, var_b) = match (self.known.equilibrium, self.known.initial) {
-            (Some(_), Some(_)) => (None, 0.0, 0.0),
-            (Some(_), None) => {
-                let line =
-                    Line::through_origin(self.decay(k).map(|(t, e, _)| (e, derivative(t, e))));
-                let var_b = variance / line.spread;
-                (Some((line, false)), 0.0, var_b)
-            }
-            (None, Some(_)) => {
-                let line = Line::through_origin(
-                    self.decay(k).map(|(t, e, _)| (1.0 - e, derivative(t, e))),
-                );
-                let var_a = variance / line.spread;
-                (Some((line, true)), var_a, 0.0)
-            }
-            (None, None) => {
-                let line = Line::new(self.decay(k).map(|(t, e, _)| (e, derivative(t, e))));
-                let n = self.count as f64;
-                let at = |x: f64| {
-                    let distance = x - line.mean;
-                    variance * (1.0 / n + distance * distance / line.spread)
-                };
-                let (var_a, var_b) = (at(0.0), at(1.0));
-                (Some((line, false)), var_a, var_b)
-            }
-        };
+        let taken_up = self.project(k, |t, e, _| derivative(t, e));
         let information = self.decay(k).fold(0.0, |sum, (t, e, _)| {
-            let taken_up = match &line {
-                None => 0.0,
-                Some((line, complement)) => {
-                    line.intercept + line.gradient * if *complement { 1.0 - e } else { e }
-                }
-            };
-            let own = derivative(t, e) - taken_up;
-            sum + own * own
+            let own = derivative(t, e) - taken_up.a * (1.0 - e) - taken_up.b * e;
+            sum + own.square()
         });
-        let var_k = variance / information;
-        let (shift_a, shift_b) = match (&line, self.known.equilibrium, self.known.initial) {
-            (Some((line, _)), Some(_), None) => (0.0, line.gradient),
-            (Some((line, _)), None, Some(_)) => (line.gradient, 0.0),
-            (Some((line, _)), None, None) => (line.intercept, line.intercept + line.gradient),
-            _ => (0.0, 0.0),
-        };
+        let variance_k = variance / information;
 
         let t = t_975(degrees_of_freedom);
-        let threshold = sum_of_squares * (1.0 + t * t / degrees_of_freedom as f64);
-        let outside = |x: f64| self.sum_of_squares(x) > threshold;
-        let low = self
-            .edge(ln_k, self.lowest, outside)
+        let threshold = sum_of_squares * (1.0 + t.square() / degrees_of_freedom as f64);
+        let below = self
+            .reach(threshold, ln_k - self.lowest, |u| ln_k - u)
             .ok_or(Failure::TooShort)?;
-        let high = self
-            .edge(ln_k, self.highest, outside)
+        let above = self
+            .reach(threshold, self.highest - ln_k, |u| ln_k + u)
             .ok_or(Failure::TooCoarse)?;
 
         let estimate = |value: f64, variance: f64| Estimate {
             value,
-            standard_error: Real::sqrt(variance),
+            standard_error: sqrt(variance),
         };
         Ok(Fit {
-            rate: estimate(k, var_k),
-            rate_interval: (Real::exp(low), Real::exp(high)),
-            equilibrium: estimate(a, var_a + shift_a * shift_a * var_k),
-            initial: estimate(b, var_b + shift_b * shift_b * var_k),
-            residual_sd: Real::sqrt(variance),
+            rate: estimate(k, variance_k),
+            rate_interval: (exp(ln_k - below), exp(ln_k + above)),
+            equilibrium: estimate(
+                a,
+                fitted.variance_a * variance + taken_up.a.square() * variance_k,
+            ),
+            initial: estimate(
+                b,
+                fitted.variance_b * variance + taken_up.b.square() * variance_k,
+            ),
+            residual_sd: sqrt(variance),
             degrees_of_freedom,
         })
     }
 
-    /// Where ln k leaves the interval on its way from the optimum to the limit,
-    /// if it does.
-    fn edge(&self, optimum: f64, limit: f64, outside: impl Fn(f64) -> bool) -> Option<f64> {
-        let toward = if limit < optimum { -1.0 } else { 1.0 };
-        let mut inside = optimum;
-        let mut step = 1e-9;
-        loop {
-            let mut next = optimum + toward * step;
-            let last = (next - limit) * toward >= 0.0;
-            if last {
-                next = limit;
-            }
-            if outside(next) {
-                return Some(bisect(inside, next, outside));
-            }
-            if last {
-                return None;
-            }
-            inside = next;
-            step *= 2.0;
+    /// Distance of ln k from the optimum at which the sum of squares reaches a
+    /// threshold, if it does within the limit.
+    fn reach(&self, threshold: f64, limit: f64, ln_k: impl Fn(f64) -> f64) -> Option<f64> {
+        let sum = |distance: f64| self.sum_of_squares(ln_k(distance));
+        let (mut inside, mut outside) = (0.0, 1e-9);
+        while outside < limit && sum(outside) <= threshold {
+            inside = outside;
+            outside *= 2.0;
         }
+        outside = outside.min(limit);
+        (sum(outside) > threshold)
+            .then(|| root::of_increasing(sum, threshold, inside, outside, TOLERANCE))
     }
 }
 
-/// Golden-section search of the minimum between two values of a function that
-/// has one there, to about 10⁻⁶.
+/// Of ln k.
+const TOLERANCE: f64 = 1e-13;
+
+/// Gradient of a line through the origin, and its variance per variance of y.
+fn through_origin(points: impl Iterator<Item = (f64, f64)>) -> (f64, f64) {
+    let (sxx, sxy) = points.fold((0.0, 0.0), |(sxx, sxy), (x, y)| (sxx + x * x, sxy + x * y));
+    // x is zero everywhere only where exp(−k t) has run out of numbers: then
+    // the line has no part in the curve.
+    if sxx > 0.0 {
+        (sxy / sxx, 1.0 / sxx)
+    } else {
+        (0.0, f64::INFINITY)
+    }
+}
+
+/// Golden-section search of a minimum between two values, to 10⁻⁶.
 fn golden_section(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
     const RATIO: f64 = 0.618_033_988_749_894_8;
     let mut left = high - RATIO * (high - low);
@@ -335,18 +315,4 @@ fn golden_section(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
         }
     }
     0.5 * (low + high)
-}
-
-/// Where a condition that fails at `from` and holds at `to` begins to hold.
-fn bisect(mut from: f64, mut to: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    // From the width of the scan to the rounding error of ln k in 60 halvings.
-    for _ in 0..60 {
-        let middle = 0.5 * (from + to);
-        if holds(middle) {
-            to = middle;
-        } else {
-            from = middle;
-        }
-    }
-    0.5 * (from + to)
 }
