@@ -3,7 +3,8 @@ use super::solve::{Canonical, Root, Roots, solve};
 use super::speciation::AcidBase;
 use super::{Bases, CarbonateState, EquilibriumOptions, Known, Solutions};
 use crate::error::{Error, ErrorKind, Result};
-use crate::quantity::{AnyPh, Ph, PhScale, Scale};
+use crate::gas::co2_partial_pressure;
+use crate::quantity::{Alkalinity, AnyPh, DryMoleFractionCo2, Ph, PhScale, Scale};
 use crate::real::{Dual, exp10, log10};
 use crate::relation::{Relation, RelationSet};
 use crate::water::Water;
@@ -209,6 +210,31 @@ impl Equilibria {
             }),
             other @ Roots::SameClass(_) => Err(not_one(first, second, other)),
         }
+    }
+
+    /// The state that water of this alkalinity tends to under air of a given CO2:
+    /// the pH a tank would settle at if nothing in it made or took up CO2.
+    ///
+    /// # Errors
+    /// As [`Equilibria::solve`], or the water lies outside the range of the
+    /// vapour pressure relation and extrapolation is not allowed.
+    ///
+    /// ```
+    /// # use halimeda::{carbonate::EquilibriumOptions, *};
+    /// # let water = Water::new(Temperature::from_celsius(25.0)?, PracticalSalinity::new(35.0)?);
+    /// let equilibria = water.equilibria(&EquilibriumOptions::default())?;
+    /// let alkalinity = Alkalinity::from_dkh(8.0, water.density()?)?;
+    /// let outdoors = equilibria.under_air(alkalinity, DryMoleFractionCo2::from_ppm(425.0)?)?;
+    /// let bedroom = equilibria.under_air(alkalinity, DryMoleFractionCo2::from_ppm(1500.0)?)?;
+    /// assert!(outdoors.ph_total().value() - bedroom.ph_total().value() > 0.4);
+    /// # Ok::<(), halimeda::Error>(())
+    /// ```
+    pub fn under_air(
+        &self,
+        alkalinity: Alkalinity,
+        co2: DryMoleFractionCo2,
+    ) -> Result<CarbonateState> {
+        self.solve(alkalinity, co2_partial_pressure(co2, &self.water)?.value())
     }
 
     /// The roots of a pair that lie within what a state can express.

@@ -2,9 +2,11 @@ use super::solve::Root;
 use super::speciation::{CarbonFractions, acid_form, base_form, phosphate_fractions};
 use super::{Equilibria, Known, KnownKind};
 use crate::Result;
+use crate::gas::co2_dry_mole_fraction;
 use crate::quantity::{
-    Alkalinity, AnyPh, Aragonite, Calcite, Content, FreeScale, FugacityCo2, NbsScale,
-    PartialPressureCo2, Ph, PhScale, SaturationState, Scale, SeawaterScale, TotalScale, species,
+    Alkalinity, AnyPh, Aragonite, Calcite, Content, DryMoleFractionCo2, FreeScale, FugacityCo2,
+    NbsScale, PartialPressureCo2, Ph, PhScale, SaturationState, Scale, SeawaterScale, TotalScale,
+    species,
 };
 use crate::real::log10;
 use crate::relation::RelationSet;
@@ -357,5 +359,17 @@ impl CarbonateState {
             beta_alkalinity_mol_per_kg: slope,
             omega_alkalinity_mol_per_kg: slope / (charge - 2.0),
         }
+    }
+
+    /// Mole fraction of CO2 in dry air at equilibrium with the water, at the
+    /// water's own air pressure: what a CO2 meter would have to show for the
+    /// water neither to take up nor to give off CO2.
+    ///
+    /// # Errors
+    /// The water lies outside the range of the vapour pressure relation and
+    /// extrapolation is not allowed, or the mole fraction exceeds one.
+    pub fn dry_mole_fraction_co2(&self) -> Result<DryMoleFractionCo2> {
+        let pressure = self.partial_pressure_co2();
+        Ok(co2_dry_mole_fraction(pressure, self.equilibria.water())?.value())
     }
 }
