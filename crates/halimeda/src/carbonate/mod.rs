@@ -10,6 +10,7 @@ mod bases;
 mod constant_set;
 pub mod constants;
 mod equilibria;
+mod follower;
 mod known;
 mod medium;
 mod options;
@@ -21,6 +22,7 @@ mod uncertainty;
 
 pub use bases::Bases;
 pub use equilibria::Equilibria;
+pub use follower::{CarbonateFollower, Followed};
 pub use known::{Known, KnownKind};
 pub use medium::Medium;
 pub use options::{Bisulfate, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, TotalBoron};

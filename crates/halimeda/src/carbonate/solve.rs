@@ -227,7 +227,19 @@ fn h_of_water_alkalinity(numerator: f64, free_to_total: f64, difference: f64) ->
 
 /// H from alkalinity and DIC.
 #[inline]
-pub(crate) fn alkalinity_dic(water: AcidBase<'_>, alkalinity: f64, dic: f64) -> f64 {
+fn alkalinity_dic(water: AcidBase<'_>, alkalinity: f64, dic: f64) -> f64 {
+    let guess = carbonate_borate_guess(water.set, alkalinity, dic);
+    alkalinity_dic_near(water, alkalinity, dic, guess)
+}
+
+/// H from alkalinity and DIC, looked for first near a guess.
+#[inline]
+pub(crate) fn alkalinity_dic_near(
+    water: AcidBase<'_>,
+    alkalinity: f64,
+    dic: f64,
+    guess: f64,
+) -> f64 {
     let set = water.set;
     let (lowest, highest) = water.rest_limits();
     let ft = set.free_to_total;
@@ -241,7 +253,7 @@ pub(crate) fn alkalinity_dic(water: AcidBase<'_>, alkalinity: f64, dic: f64) -> 
             rest.slope + dic * fractions.charge_slope(),
         )
     };
-    falling_root(lo, hi, carbonate_borate_guess(set, alkalinity, dic), f)
+    falling_root(lo, hi, guess, f)
 }
 
 /// A first H from carbonate and borate alkalinity alone.
