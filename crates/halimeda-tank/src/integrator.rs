@@ -1,0 +1,337 @@
+//! Dormand-Prince 5(4) between two switches.
+//!
+//! Dormand, J. R., Prince, P. J. (1980) J. Comput. Appl. Math. 6, 19-26, doi
+//! 10.1016/0771-050X(80)90013-3; step control and continuous extension as in
+//! Hairer, Nørsett & Wanner (1993), Solving Ordinary Differential Equations I,
+//! 2nd ed., sect. II.4 and II.6.
+//!
+//! The tank's equations are not stiff and change abruptly only where a lamp,
+//! a pump or a hand changes something. Each stretch between two such switches
+//! is a problem of its own: the integrator never steps across one, and starts
+//! anew behind it. Its own code rather than a library's, because the books need
+//! the ledger integrated with the weights of the state but without a say in the
+//! step, and because a stretch of half an hour must not allocate.
+
+/// A system of ordinary differential equations with `N` states, of which
+/// the first [`System::controlled`] decide the step.
+pub(crate) trait System<const N: usize> {
+    /// Writes the derivatives at a time, d, and state.
+    fn derivatives(&mut self, time: f64, state: &[f64; N], derivatives: &mut [f64; N]);
+
+    /// Number of leading states whose error is controlled.
+    fn controlled(&self) -> usize;
+
+    /// Size of an error in a state that counts as one tolerance.
+    fn scale(&self, index: usize, value: f64) -> f64;
+}
+
+/// What an integration cost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Effort {
+    /// Accepted steps.
+    pub steps: usize,
+    /// Rejected steps.
+    pub rejected: usize,
+    /// Evaluations of the derivatives.
+    pub evaluations: usize,
+}
+
+/// Why an integration stopped before its end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Stop {
+    /// The step fell below the resolution of time, at this time.
+    StepTooSmall(f64),
+    /// A derivative is not finite, at this time.
+    NotFinite(f64),
+}
+
+// Butcher tableau.
+const C: [f64; 7] = [0.0, 1.0 / 5.0, 3.0 / 10.0, 4.0 / 5.0, 8.0 / 9.0, 1.0, 1.0];
+const A2: [f64; 1] = [1.0 / 5.0];
+const A3: [f64; 2] = [3.0 / 40.0, 9.0 / 40.0];
+const A4: [f64; 3] = [44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0];
+const A5: [f64; 4] = [
+    19372.0 / 6561.0,
+    -25360.0 / 2187.0,
+    64448.0 / 6561.0,
+    -212.0 / 729.0,
+];
+const A6: [f64; 5] = [
+    9017.0 / 3168.0,
+    -355.0 / 33.0,
+    46732.0 / 5247.0,
+    49.0 / 176.0,
+    -5103.0 / 18656.0,
+];
+const A7: [f64; 6] = [
+    35.0 / 384.0,
+    0.0,
+    500.0 / 1113.0,
+    125.0 / 192.0,
+    -2187.0 / 6784.0,
+    11.0 / 84.0,
+];
+/// Fifth order less fourth order weights.
+const E: [f64; 7] = [
+    71.0 / 57600.0,
+    0.0,
+    -71.0 / 16695.0,
+    71.0 / 1920.0,
+    -17253.0 / 339200.0,
+    22.0 / 525.0,
+    -1.0 / 40.0,
+];
+/// Continuous extension, Hairer et al. (1993), table 6.? of DOPRI5.
+const D: [f64; 7] = [
+    -12715105075.0 / 11282082432.0,
+    0.0,
+    87487479700.0 / 32700410799.0,
+    -10690763975.0 / 1880347072.0,
+    701980252875.0 / 199316789632.0,
+    -1453857185.0 / 822651844.0,
+    69997945.0 / 29380423.0,
+];
+
+/// An accepted step, for values between its ends.
+pub(crate) struct Step<'a, const N: usize> {
+    /// Start, d.
+    pub(crate) start: f64,
+    /// Length, d.
+    pub(crate) length: f64,
+    before: &'a [f64; N],
+    after: &'a [f64; N],
+    stages: &'a [[f64; N]; 7],
+}
+
+impl<const N: usize> Step<'_, N> {
+    /// The states at a time within the step, fourth order.
+    #[allow(clippy::indexing_slicing)] // Loops run over 0..N and the 7 stages.
+    pub(crate) fn at(&self, time: f64) -> [f64; N] {
+        let theta = ((time - self.start) / self.length).clamp(0.0, 1.0);
+        let rest = 1.0 - theta;
+        let h = self.length;
+        core::array::from_fn(|i| {
+            let difference = self.after[i] - self.before[i];
+            let bulge = h * self.stages[0][i] - difference;
+            let last = difference - h * self.stages[6][i] - bulge;
+            let mut dense = 0.0;
+            for (d, stage) in D.iter().zip(self.stages) {
+                dense += d * stage[i];
+            }
+            self.before[i]
+                + theta * (difference + rest * (bulge + theta * (last + rest * h * dense)))
+        })
+    }
+}
+
+/// The integrator with its work space and the step it last used.
+pub(crate) struct DormandPrince<const N: usize> {
+    stages: Box<[[f64; N]; 7]>,
+    trial: Box<[f64; N]>,
+    step: Option<f64>,
+    effort: Effort,
+}
+
+impl<const N: usize> DormandPrince<N> {
+    pub(crate) fn new() -> Self {
+        Self {
+            stages: Box::new([[0.0; N]; 7]),
+            trial: Box::new([0.0; N]),
+            step: None,
+            effort: Effort::default(),
+        }
+    }
+
+    pub(crate) fn effort(&self) -> Effort {
+        self.effort
+    }
+
+    /// Integrates from `start` to exactly `end`, d, calling `accepted` for every
+    /// step.
+    #[allow(clippy::indexing_slicing)] // Stage numbers are literals below 7.
+    pub(crate) fn integrate<S: System<N>>(
+        &mut self,
+        system: &mut S,
+        start: f64,
+        end: f64,
+        state: &mut [f64; N],
+        mut accepted: impl FnMut(&Step<'_, N>),
+    ) -> Result<(), Stop> {
+        if end <= start {
+            return Ok(());
+        }
+        let controlled = system.controlled().min(N);
+        let k = &mut *self.stages;
+        system.derivatives(start, state, &mut k[0]);
+        self.effort.evaluations += 1;
+        let mut time = start;
+        // A switch upsets the solution: begin carefully, but not from nothing.
+        let mut h = match self.step {
+            Some(step) => (0.5 * step).min(end - start),
+            None => 1e-3 * (end - start),
+        };
+        // Step the control would take; kept apart from a last step cut short.
+        let mut wanted = h;
+        let mut error_before = 1e-4f64;
+        loop {
+            let last = time + h >= end || (end - time - h) < 1e-9 * h;
+            if last {
+                h = end - time;
+            }
+            if !(h > 4.0 * f64::EPSILON * end.abs().max(1.0)) {
+                return Err(Stop::StepTooSmall(time));
+            }
+            let y = &mut *self.trial;
+            macro_rules! stage {
+                ($n:literal, $a:ident) => {
+                    for i in 0..N {
+                        let mut sum = 0.0;
+                        for (a, stage) in $a.iter().zip(k.iter()) {
+                            sum += a * stage[i];
+                        }
+                        y[i] = state[i] + h * sum;
+                    }
+                    let (_, rest) = k.split_at_mut($n);
+                    system.derivatives(time + C[$n] * h, y, &mut rest[0]);
+                };
+            }
+            stage!(1, A2);
+            stage!(2, A3);
+            stage!(3, A4);
+            stage!(4, A5);
+            stage!(5, A6);
+            // The seventh stage is taken at the fifth-order solution, now in `y`.
+            stage!(6, A7);
+            self.effort.evaluations += 6;
+
+            let mut squares = 0.0;
+            for i in 0..controlled {
+                let mut error = 0.0;
+                for (e, stage) in E.iter().zip(k.iter()) {
+                    error += e * stage[i];
+                }
+                let scale = system.scale(i, state[i].abs().max(y[i].abs()));
+                let relative = h * error / scale;
+                squares += relative * relative;
+            }
+            let error = (squares / controlled as f64).sqrt();
+            if !error.is_finite() {
+                if h < 1e-9 {
+                    return Err(Stop::NotFinite(time));
+                }
+                self.effort.rejected += 1;
+                h *= 0.1;
+                continue;
+            }
+            if error <= 1.0 {
+                self.effort.steps += 1;
+                accepted(&Step {
+                    start: time,
+                    length: h,
+                    before: state,
+                    after: y,
+                    stages: k,
+                });
+                time = if last { end } else { time + h };
+                *state = *y;
+                let (first, rest) = k.split_at_mut(6);
+                first[0] = rest[0];
+                // Proportional-integral control, Hairer & Wanner (1996), IV.2.
+                let growth = 0.9 * error.max(1e-8).powf(-0.17) * error_before.powf(0.04);
+                error_before = error.max(1e-4);
+                let next = h * growth.clamp(0.2, 5.0);
+                wanted = if last { wanted.max(next) } else { next };
+                if last {
+                    self.step = Some(wanted);
+                    return Ok(());
+                }
+                h = next;
+            } else {
+                self.effort.rejected += 1;
+                h *= (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
+                wanted = h;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Rows of the tableau sum to their nodes, weights to one (consistency).
+    #[test]
+    fn tableau_is_consistent() {
+        let rows: [&[f64]; 6] = [&A2, &A3, &A4, &A5, &A6, &A7];
+        for (row, c) in rows.iter().zip(&C[1..]) {
+            assert!((row.iter().sum::<f64>() - c).abs() < 1e-14);
+        }
+        assert!(E.iter().sum::<f64>().abs() < 1e-15);
+        // Order conditions of the weights up to five: Σ b c^(q-1) = 1/q.
+        for q in 1..=5 {
+            let sum: f64 = A7
+                .iter()
+                .zip(&C)
+                .map(|(b, c)| if q == 1 { *b } else { b * c.powi(q - 1) })
+                .sum();
+            assert!((sum - 1.0 / f64::from(q)).abs() < 1e-14, "order {q}");
+        }
+    }
+
+    struct Decay;
+    impl System<2> for Decay {
+        fn derivatives(&mut self, _: f64, y: &[f64; 2], dy: &mut [f64; 2]) {
+            // Decay and what has decayed.
+            dy[0] = -3.0 * y[0];
+            dy[1] = 3.0 * y[0];
+        }
+        fn controlled(&self) -> usize {
+            1
+        }
+        fn scale(&self, _: usize, value: f64) -> f64 {
+            1e-8 * value + 1e-14
+        }
+    }
+
+    /// Exact solution, an uncontrolled ledger that closes, and values inside a
+    /// step of the order they claim.
+    #[test]
+    fn decay_and_its_ledger() {
+        let mut solver = DormandPrince::<2>::new();
+        let mut y = [1.0, 0.0];
+        let mut worst = 0.0f64;
+        solver
+            .integrate(&mut Decay, 0.0, 2.0, &mut y, |step| {
+                for i in 0..=4 {
+                    let t = step.start + step.length * f64::from(i) / 4.0;
+                    worst = worst.max((step.at(t)[0] - (-3.0 * t).exp()).abs());
+                }
+            })
+            .unwrap();
+        assert!((y[0] - (-6.0f64).exp()).abs() < 1e-9);
+        assert!((y[0] + y[1] - 1.0).abs() < 1e-15);
+        assert!(worst < 1e-6, "{worst}");
+    }
+
+    struct Blowup;
+    impl System<1> for Blowup {
+        fn derivatives(&mut self, _: f64, y: &[f64; 1], dy: &mut [f64; 1]) {
+            dy[0] = y[0] * y[0];
+        }
+        fn controlled(&self) -> usize {
+            1
+        }
+        fn scale(&self, _: usize, value: f64) -> f64 {
+            1e-8 * value.abs() + 1e-12
+        }
+    }
+
+    /// A solution that runs away in finite time ends in an error, not a hang.
+    #[test]
+    fn a_runaway_stops() {
+        let mut solver = DormandPrince::<1>::new();
+        let mut y = [1.0];
+        let stopped = solver.integrate(&mut Blowup, 0.0, 2.0, &mut y, |_| ());
+        assert!(stopped.is_err(), "{stopped:?} {y:?}");
+    }
+}

@@ -1,0 +1,3 @@
+//! A reef tank in time.
+
+mod integrator;
