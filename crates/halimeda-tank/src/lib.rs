@@ -1,3 +1,4 @@
 //! A reef tank in time.
 
+mod flow;
 mod integrator;
