@@ -40,6 +40,7 @@ pub mod gas;
 pub mod nutrient;
 pub mod parameter;
 pub mod probe;
+pub mod process;
 pub mod quantity;
 mod real;
 mod relation;

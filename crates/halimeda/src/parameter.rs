@@ -35,21 +35,26 @@ pub trait ParameterSet: Copy + Default {
     #[must_use]
     fn with_value(self, index: usize, value: f64) -> Self;
 
-    /// Checks that every parameter is finite and not negative.
+    /// Checks that every parameter is finite, not negative and, where it has an
+    /// upper bound by its nature (a fraction), not above it.
     ///
     /// # Errors
     /// Names the first parameter that is not.
     fn check(&self) -> Result<()>;
 }
 
-/// Defines a [`ParameterSet`] with public fields.
+/// Defines a [`ParameterSet`] with public fields. `max` gives the bound a parameter
+/// has by its nature, like 1 for a fraction.
 macro_rules! parameters {
+    (@max) => { f64::MAX };
+    (@max $max:literal) => { $max };
     (
         $(#[$meta:meta])*
         $name:ident {
             $(
                 $(#[$doc:meta])*
-                $field:ident = $default:literal in $low:literal..$high:literal, $unit:literal, $source:literal;
+                $field:ident = $default:literal in $low:literal..$high:literal
+                    $(max $max:literal)?, $unit:literal, $source:literal;
             )*
         }
     ) => {
@@ -99,7 +104,13 @@ macro_rules! parameters {
             }
 
             fn check(&self) -> $crate::Result<()> {
-                $( $crate::error::within(stringify!($field), self.$field, 0.0, f64::MAX, $unit)?; )*
+                $( $crate::error::within(
+                    stringify!($field),
+                    self.$field,
+                    0.0,
+                    $crate::parameter::parameters!(@max $($max)?),
+                    $unit,
+                )?; )*
                 Ok(())
             }
         }
