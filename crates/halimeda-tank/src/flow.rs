@@ -53,7 +53,7 @@ pub enum Stock {
     MediumP,
     /// Water, kg.
     Water,
-    /// Sea salt, kg of salt in practical salinity units: salinity times water.
+    /// Sea salt: practical salinity times water, kg.
     Salt,
     /// Carbon of turf, mol.
     TurfC,
@@ -272,6 +272,8 @@ flows! {
     RetentionC => Livestock;
     RetentionN => Livestock;
     RetentionP => Livestock;
+    FastingC => Livestock;
+    FastingN => Livestock;
     DetritusToDic => Mineralisation;
     DetritusToAmmonium => Mineralisation;
     DetritusToPhosphate => Mineralisation;
@@ -346,6 +348,11 @@ const OXYGEN_PER_NITRATE: f64 = 2.0;
 /// Carbon oxidised per nitrate denitrified: 5 CH2O + 4 NO3⁻ → 2 N2 + ...
 const CARBON_PER_DENITRIFIED: f64 = 1.25;
 
+/// Practical salinity of a gram of salt in a kilogram of seawater: 35 per 35.16504
+/// g/kg (Millero et al. 2008, doi 10.1016/j.dsr.2007.10.001). Dosed salts are
+/// counted by their mass, of which molar masses in g/mol stand below.
+const SALINITY_PER_GRAM_PER_KG: f64 = 35.0 / 35.16504;
+
 /// The change of every stock that the flows make.
 ///
 /// Alkalinity per mole: Wolf-Gladrow et al. (2007) Mar. Chem. 106, 287-300, doi
@@ -378,15 +385,15 @@ pub(crate) fn change_of_stocks(
     let mineralised_p = f(Flow::DetritusToPhosphate) + f(Flow::DissolvedToPhosphate);
     let nitrate_uptake = f(Flow::TurfNitrate) + f(Flow::BacteriaNitrate);
     let ammonium_uptake = f(Flow::TurfAmmonium) + f(Flow::BacteriaAmmonium);
-    let phosphate_uptake =
-        f(Flow::TurfPhosphate) + f(Flow::BacteriaPhosphate) + f(Flow::BoundP);
+    let phosphate_uptake = f(Flow::TurfPhosphate) + f(Flow::BacteriaPhosphate) + f(Flow::BoundP);
     let fixation = f(Flow::TurfFixation) + f(Flow::DisplayFixation);
     let respiration = f(Flow::LivestockRespiration)
+        + f(Flow::FastingC)
         + mineralised_c
         + f(Flow::BacteriaRespiration)
         + f(Flow::TurfRespiration)
         + f(Flow::DisplayRespiration);
-    let released_n = f(Flow::ExcretionN) + mineralised_n;
+    let released_n = f(Flow::ExcretionN) + f(Flow::FastingN) + mineralised_n;
     let released_p = f(Flow::ExcretionP) + mineralised_p;
     let reactor = f(Flow::ReactorCarbonate);
 
@@ -450,10 +457,7 @@ pub(crate) fn change_of_stocks(
         S::Magnesium,
         -coral * coral_mg - coralline * coralline_mg + f(Flow::MagnesiumSalt),
     );
-    set(
-        S::Strontium,
-        -coral * coral_sr - coralline * coralline_sr,
-    );
+    set(S::Strontium, -coral * coral_sr - coralline * coralline_sr);
     let death = f(Flow::BacteriaDeath);
     set(
         S::DissolvedOrganicC,
@@ -461,15 +465,11 @@ pub(crate) fn change_of_stocks(
     );
     set(
         S::DissolvedOrganicN,
-        death * ratios.bacteria_n_per_c
-            - f(Flow::DissolvedToAmmonium)
-            - f(Flow::FoamDissolvedN),
+        death * ratios.bacteria_n_per_c - f(Flow::DissolvedToAmmonium) - f(Flow::FoamDissolvedN),
     );
     set(
         S::DissolvedOrganicP,
-        death * ratios.bacteria_p_per_c
-            - f(Flow::DissolvedToPhosphate)
-            - f(Flow::FoamDissolvedP),
+        death * ratios.bacteria_p_per_c - f(Flow::DissolvedToPhosphate) - f(Flow::FoamDissolvedP),
     );
     set(
         S::DetritusC,
@@ -512,7 +512,19 @@ pub(crate) fn change_of_stocks(
     );
     set(S::MediumP, f(Flow::BoundP));
     set(S::Water, f(Flow::ToppedOff) - f(Flow::Evaporated));
-    set(S::Salt, 0.0);
+    set(
+        S::Salt,
+        SALINITY_PER_GRAM_PER_KG
+            * (84.01 * f(Flow::Bicarbonate)
+                + 105.99 * f(Flow::Carbonate)
+                + 40.00 * f(Flow::Hydroxide)
+                + 74.09 * f(Flow::Limewater)
+                + 110.98 * f(Flow::CalciumChloride)
+                + 95.21 * f(Flow::MagnesiumSalt)
+                + 84.99 * f(Flow::NitrateSalt)
+                + 119.98 * f(Flow::PhosphateSalt)
+                + 100.09 * (reactor - carbonate_minerals)),
+    );
     set(
         S::TurfC,
         f(Flow::TurfFixation)
@@ -573,12 +585,7 @@ impl Element {
             )
             | (
                 Self::Nitrogen,
-                S::Ammonium
-                | S::Nitrate
-                | S::DissolvedOrganicN
-                | S::DetritusN
-                | S::GutN
-                | S::TurfN,
+                S::Ammonium | S::Nitrate | S::DissolvedOrganicN | S::DetritusN | S::GutN | S::TurfN,
             )
             | (
                 Self::Phosphorus,

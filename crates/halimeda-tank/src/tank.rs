@@ -23,15 +23,15 @@ pub struct Tank {
     pub overflow_l_per_h: f64,
     /// Surface of rock and sand that bacteria live on, m².
     pub rock_area_m2: f64,
-    /// Photosynthesis of corals and algae in the display in lit hours, mol C per hour.
-    pub display_photosynthesis_mol_per_h: f64,
-    /// Respiration of corals, algae and everything else but fed animals and
-    /// turf, mol C per hour, round the clock.
-    pub display_respiration_mol_per_h: f64,
-    /// Calcification of corals at an aragonite saturation of 4 in light, mol/d.
-    pub coral_calcification_mol_per_day: f64,
-    /// Calcification of coralline algae at an aragonite saturation of 4 in light, mol/d.
-    pub coralline_calcification_mol_per_day: f64,
+    /// Living surface of corals and algae of the display, m²: what photosynthesises
+    /// and respires.
+    pub living_area_m2: f64,
+    /// Coral tissue that calcifies, m².
+    pub coral_area_m2: f64,
+    /// Crusts of coralline algae, m².
+    pub coralline_area_m2: f64,
+    /// Fed animals, g.
+    pub livestock_grams: f64,
     /// Dry iron-oxide medium in use, g; 0 for none.
     pub iron_oxide_grams: f64,
     /// Air drawn by a foam fractionator; none if there is none.

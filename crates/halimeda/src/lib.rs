@@ -45,6 +45,7 @@ pub mod quantity;
 mod real;
 mod relation;
 mod root;
+pub mod turf;
 pub mod water;
 
 pub use error::{Error, ErrorKind, Result};

@@ -23,6 +23,7 @@ mod display;
 mod evaporation;
 mod feed;
 mod foam;
+mod gas_transfer;
 mod limitation;
 mod livestock;
 mod media;
@@ -43,6 +44,7 @@ pub use evaporation::{
 };
 pub use feed::{FeedComposition, FeedKind};
 pub use foam::{FoamFractionation, FoamRates, foam_rates};
+pub use gas_transfer::GasTransfer;
 pub use limitation::{REFERENCE_CELSIUS, michaelis_menten, temperature_factor};
 pub use livestock::{FastingRates, Livestock, LivestockRates, fasting_rates, livestock_rates};
 pub use media::{IronOxideMedia, iron_oxide_uptake};

@@ -27,7 +27,7 @@ mod traits;
 
 pub use environment::TurfEnvironment;
 pub use lamp::Lamp;
-pub use metals::{TissueMetals, TissueMetalContents};
+pub use metals::{TissueMetalContents, TissueMetals};
 pub use rates::{TurfRates, TurfWater, turf_rates};
 pub use screen::{FlowOverScreen, Screen};
 pub use stock::{Harvest, TurfStock};

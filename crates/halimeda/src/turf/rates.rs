@@ -1,6 +1,6 @@
 use super::environment::light_response;
 use super::{TurfEnvironment, TurfStock, TurfTraits};
-use crate::process::boundary_layer::uptake_through_boundary_layer;
+use crate::process::uptake_through_boundary_layer;
 use crate::real::{exp, ln, sqrt};
 
 /// What the turf of a whole screen does, per day.
@@ -59,7 +59,8 @@ pub fn turf_rates(
     let mat = carbon / area;
     let base_irradiance = env.relative_irradiance * exp(-env.attenuation_m2_per_mol * mat);
     let through_mat = if env.relative_irradiance > 0.0 {
-        area / env.attenuation_m2_per_mol * asinh_difference(env.relative_irradiance, base_irradiance)
+        area / env.attenuation_m2_per_mol
+            * asinh_difference(env.relative_irradiance, base_irradiance)
     } else {
         0.0
     };
@@ -79,9 +80,8 @@ pub fn turf_rates(
     );
     let dic = water.inorganic_carbon.max(0.0);
     let carbon_supply = dic / (dic + traits.carbon_half_saturation_umol_per_kg * 1e-6);
-    let capacity = env.photosynthesis_per_day
-        * nitrogen.growth.min(phosphorus.growth)
-        * carbon_supply;
+    let capacity =
+        env.photosynthesis_per_day * nitrogen.growth.min(phosphorus.growth) * carbon_supply;
     let fixation_c = capacity * through_mat;
 
     // Uptake of starved tissue is full, of replete tissue none.
@@ -135,8 +135,7 @@ pub fn turf_rates(
         nitrate_uptake,
         ammonium_uptake,
         phosphate_uptake,
-        loss_per_day: traits.fragmentation_per_day
-            + traits.release_per_day * spent * spent,
+        loss_per_day: traits.fragmentation_per_day + traits.release_per_day * spent * spent,
         cover_per_day: (traits.spreading_per_day * env.uptake_factor * cover
             + env.settlement_per_day)
             * (env.holding - cover).max(0.0),

@@ -42,11 +42,13 @@ impl Screen {
     #[must_use]
     pub fn flow(&self, litres_per_hour_per_cm: f64) -> FlowOverScreen {
         let m2_per_s = litres_per_hour_per_cm.max(0.0) * 1e-3 / 3600.0 / 0.01;
-        let velocity = powf(8.0 * GRAVITY * m2_per_s / self.film_friction_factor, 1.0 / 3.0);
+        let velocity = powf(
+            8.0 * GRAVITY * m2_per_s / self.film_friction_factor,
+            1.0 / 3.0,
+        );
         FlowOverScreen {
             velocity_m_per_s: velocity,
-            transfer_m_per_day: self.transfer_m_per_day_at_3_cm_per_s
-                * powf(velocity / 0.03, 0.8),
+            transfer_m_per_day: self.transfer_m_per_day_at_3_cm_per_s * powf(velocity / 0.03, 0.8),
         }
     }
 }
