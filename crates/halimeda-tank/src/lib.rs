@@ -1,10 +1,22 @@
 //! A reef tank in time.
 
+mod check;
+mod error;
 mod flow;
 mod integrator;
+mod ledger;
+mod model;
 mod parameters;
+mod simulate;
 mod tank;
+mod timeline;
 
+pub use error::{Error, Result};
 pub use flow::{Element, Process, Stock};
+pub use integrator::Effort;
+pub use ledger::{Closure, Ledger};
 pub use parameters::Parameters;
+pub use simulate::{
+    HarvestRecord, Progress, Run, RunOptions, Sample, simulate, simulate_with_progress,
+};
 pub use tank::*;

@@ -1,0 +1,80 @@
+use std::fmt;
+
+/// Result of a fallible function of this crate.
+pub type Result<T, E = Error> = std::result::Result<T, E>;
+
+/// Why a tank was not simulated or planned.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum Error {
+    /// A quantity of the chemistry was refused.
+    Chemistry(halimeda::Error),
+    /// A number of the description or the schedule lies outside its limits.
+    OutOfRange {
+        /// Name of the number.
+        input: &'static str,
+        /// The value given.
+        value: f64,
+        /// Smallest accepted value.
+        min: f64,
+        /// Largest accepted value.
+        max: f64,
+    },
+    /// The equations could not be followed any further.
+    Stuck {
+        /// Time since the start, d.
+        day: f64,
+        /// What went wrong.
+        reason: &'static str,
+    },
+    /// The caller asked to stop.
+    Cancelled {
+        /// Time reached, d.
+        day: f64,
+    },
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Chemistry(e) => e.fmt(f),
+            Self::OutOfRange {
+                input,
+                value,
+                min,
+                max,
+            } => write!(f, "{input} is {value}; it must lie between {min} and {max}"),
+            Self::Stuck { day, reason } => write!(f, "stopped on day {day:.3}: {reason}"),
+            Self::Cancelled { day } => write!(f, "cancelled on day {day:.3}"),
+        }
+    }
+}
+
+impl std::error::Error for Error {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Chemistry(e) => Some(e),
+            _ => None,
+        }
+    }
+}
+
+impl From<halimeda::Error> for Error {
+    fn from(e: halimeda::Error) -> Self {
+        Self::Chemistry(e)
+    }
+}
+
+/// Accepts a finite value within limits.
+pub(crate) fn within(input: &'static str, value: f64, min: f64, max: f64) -> Result<f64> {
+    if value.is_finite() && value >= min && value <= max {
+        Ok(value)
+    } else {
+        Err(Error::OutOfRange {
+            input,
+            value,
+            min,
+            max,
+        })
+    }
+}

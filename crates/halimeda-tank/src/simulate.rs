@@ -1,0 +1,635 @@
+//! A tank through time.
+
+use std::ops::ControlFlow;
+
+use halimeda::carbonate::EquilibriumOptions;
+use halimeda::turf::{Harvest, TurfStock};
+use halimeda::{Alkalinity, DryMoleFractionCo2, form, quantity::Form as _};
+use serde::{Deserialize, Serialize};
+
+use crate::error::{Error, Result, within};
+use crate::flow::{Flow, Process, Stock};
+use crate::integrator::{DormandPrince, Effort, Stop};
+use crate::ledger::Ledger;
+use crate::model::{
+    DETRITUS_C_N_P, DETRITUS_G_PER_MOL_C, Model, STATES, Switches, stocks, water_of,
+};
+use crate::parameters::Parameters;
+use crate::tank::{Event, Schedule, Tank};
+use crate::timeline::{Action, Moment, lit_at_start, timeline};
+
+/// How a run is followed and sampled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RunOptions {
+    /// Length of the run, d.
+    pub days: f64,
+    /// Time between samples, d; the start and the end are sampled in any case.
+    pub sample_every_days: f64,
+    /// Relative tolerance of a step.
+    pub relative_tolerance: f64,
+}
+
+impl RunOptions {
+    /// A run of some days, sampled hourly, at a tolerance of 1e-6.
+    #[must_use]
+    pub const fn days(days: f64) -> Self {
+        Self {
+            days,
+            sample_every_days: 1.0 / 24.0,
+            relative_tolerance: 1e-6,
+        }
+    }
+
+    /// Sampled at another interval, d.
+    #[must_use]
+    pub const fn sampled_every_days(mut self, days: f64) -> Self {
+        self.sample_every_days = days;
+        self
+    }
+
+    fn check(&self) -> Result<()> {
+        within("days", self.days, 0.0, 36_525.0)?;
+        within("sample_every_days", self.sample_every_days, 1e-4, 36_525.0)?;
+        within("relative_tolerance", self.relative_tolerance, 1e-13, 1e-2)?;
+        Ok(())
+    }
+}
+
+/// The tank at one moment, as instruments and test kits would show it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Sample {
+    /// Time since the start, d.
+    pub day: f64,
+    /// pH, total scale.
+    pub ph_total: f64,
+    /// Total alkalinity, µmol/kg.
+    pub alkalinity_umol_per_kg: f64,
+    /// Dissolved inorganic carbon, µmol/kg.
+    pub inorganic_carbon_umol_per_kg: f64,
+    /// Dissolved CO2, µmol/kg.
+    pub carbon_dioxide_umol_per_kg: f64,
+    /// Saturation state of aragonite.
+    pub aragonite_saturation: f64,
+    /// Dissolved oxygen, µmol/kg.
+    pub oxygen_umol_per_kg: f64,
+    /// Dissolved oxygen, share of saturation under the room's air.
+    pub oxygen_saturation: f64,
+    /// Nitrate, mg/L as NO3.
+    pub nitrate_mg_per_l: f64,
+    /// Phosphate, mg/L as PO4.
+    pub phosphate_mg_per_l: f64,
+    /// Total ammonia, mg/L as N.
+    pub ammonia_mg_n_per_l: f64,
+    /// Calcium, mg/L.
+    pub calcium_mg_per_l: f64,
+    /// Magnesium, mg/L.
+    pub magnesium_mg_per_l: f64,
+    /// Practical salinity.
+    pub practical_salinity: f64,
+    /// Turf, g of dry mass per m² of lit area.
+    pub turf_g_dry_per_m2: f64,
+    /// Nitrogen of the turf, mol per mol of carbon.
+    pub turf_nitrogen_per_carbon: f64,
+    /// Phosphorus of the turf, mol per mol of carbon.
+    pub turf_phosphorus_per_carbon: f64,
+    /// Share of the screen that carries turf.
+    pub turf_cover: f64,
+    /// Reserve of the holdfast layer, 0 to 1.
+    pub turf_reserve: f64,
+    /// Whether the screen is lit.
+    pub screen_lit: bool,
+    /// Whether the display is lit.
+    pub display_lit: bool,
+}
+
+/// A harvest that took place.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct HarvestRecord {
+    /// Time since the start, d.
+    pub day: f64,
+    /// What was taken off the screen.
+    pub harvest: Harvest,
+    /// Share of it fed back to the animals.
+    pub fed_back_share: f64,
+}
+
+/// What a run gave.
+#[derive(Debug, Clone)]
+pub struct Run {
+    /// The tank on the grid of the options.
+    pub samples: Vec<Sample>,
+    /// Harvests that took place.
+    pub harvests: Vec<HarvestRecord>,
+    /// Dated events that took place, with their day.
+    pub events: Vec<(f64, Event)>,
+    /// The books.
+    pub ledger: Ledger,
+    /// What the integration cost.
+    pub effort: Effort,
+    /// Every stock right before each switch, in the order of [`Stock::ALL`].
+    pub at_switches: Vec<(f64, [f64; Stock::COUNT])>,
+}
+
+/// Called as a run goes on, with the day reached and the days in all; stops the
+/// run by breaking.
+pub type Progress<'a> = &'a mut dyn FnMut(f64, f64) -> ControlFlow<()>;
+
+/// Follows a tank through time.
+///
+/// # Errors
+/// A number of the tank, the schedule, the parameters or the options lies
+/// outside its limits; the water leaves the range that its chemistry is published
+/// for; or the equations cannot be followed.
+pub fn simulate(
+    tank: &Tank,
+    schedule: &Schedule,
+    parameters: &Parameters,
+    options: &RunOptions,
+) -> Result<Run> {
+    simulate_with_progress(tank, schedule, parameters, options, &mut |_, _| {
+        ControlFlow::Continue(())
+    })
+}
+
+/// As [`simulate`], telling how far it is and stopping where asked to.
+///
+/// # Errors
+/// As [`simulate`], or [`Error::Cancelled`].
+pub fn simulate_with_progress(
+    tank: &Tank,
+    schedule: &Schedule,
+    parameters: &Parameters,
+    options: &RunOptions,
+    progress: Progress<'_>,
+) -> Result<Run> {
+    options.check()?;
+    tank.check()?;
+    schedule.check()?;
+    parameters.check()?;
+
+    let mut course = Course::begin(tank, schedule, parameters, options)?;
+    let moments = timeline(schedule, options.days);
+    for &Moment { day, action } in &moments {
+        if course.advance(day)? && progress(day, options.days).is_break() {
+            return Err(Error::Cancelled { day });
+        }
+        course.act(action)?;
+    }
+    course.advance(options.days)?;
+    Ok(course.finish())
+}
+
+/// A run under way.
+struct Course<'a> {
+    tank: &'a Tank,
+    schedule: &'a Schedule,
+    parameters: &'a Parameters,
+    options: &'a RunOptions,
+    model: Model<'a>,
+    solver: DormandPrince<STATES>,
+    state: [f64; STATES],
+    day: f64,
+    /// Whether something switched since the model was last set.
+    stale: bool,
+    switches: Switches,
+    feeding_factor: f64,
+    feeding: bool,
+    harvesting: bool,
+    lamp_hours: f64,
+    next_sample: usize,
+    samples: Vec<Sample>,
+    harvests: Vec<HarvestRecord>,
+    events: Vec<(f64, Event)>,
+    at_switches: Vec<(f64, [f64; Stock::COUNT])>,
+    ledger: Ledger,
+}
+
+/// A bare screen starts with this share of it settled, so that there is
+/// something to spread.
+const FIRST_COVER: f64 = 0.02;
+
+impl<'a> Course<'a> {
+    fn begin(
+        tank: &'a Tank,
+        schedule: &'a Schedule,
+        parameters: &'a Parameters,
+        options: &'a RunOptions,
+    ) -> Result<Self> {
+        let screen = &tank.screen;
+        let switches = Switches {
+            display_lit: lit_at_start(&schedule.display_light),
+            screen_lit: lit_at_start(&schedule.screen_light),
+            screen_lamp_works: true,
+            pump_runs: true,
+            screen_flow_share: 1.0,
+            room_co2_ppm: tank.air.co2_ppm,
+            iron_oxide_grams: tank.iron_oxide_grams,
+            lamp_share: parameters.lamp.remaining(screen.lamp_hours),
+            // A used screen has been scraped as often as its plan says.
+            roughness: match &schedule.harvest {
+                Some(plan) => (1.0 - parameters.screen.roughness_lost_per_scraping)
+                    .powf((screen.age_days / plan.every_days).floor()),
+                None => 1.0,
+            },
+        };
+        let water = water_of(tank, tank.practical_salinity)?;
+        let density = water.density()?;
+        let kg = tank.net_volume_l * density.kg_per_l();
+        let model = Model::new(
+            tank,
+            parameters,
+            &schedule.dosing,
+            options.relative_tolerance,
+            kg,
+            &switches,
+        )?;
+
+        let w = &tank.water;
+        let umol = 1e-6 * kg;
+        let dic = match w.inorganic_carbon_umol_per_kg {
+            Some(dic) => dic,
+            None => water
+                .equilibria(&EquilibriumOptions::default())?
+                .under_air(
+                    Alkalinity::from_umol_per_kg(w.alkalinity_umol_per_kg)?,
+                    DryMoleFractionCo2::from_ppm(tank.air.co2_ppm)?,
+                )?
+                .inorganic_carbon()
+                .umol_per_kg(),
+        };
+        let turf = if screen.turf_g_dry_per_m2 > 0.0 {
+            TurfStock::seeded(
+                &parameters.turf,
+                screen.turf_g_dry_per_m2,
+                screen.lit_area_m2(),
+                1.0,
+            )
+        } else {
+            bare(parameters, screen.lit_area_m2())
+        };
+        let detritus_c = w.detritus_dry_grams / DETRITUS_G_PER_MOL_C;
+        let [_, detritus_n, detritus_p] = DETRITUS_C_N_P;
+
+        let mut state = [0.0; STATES];
+        let mut put = |stock: Stock, amount: f64| {
+            if let Some(slot) = state.get_mut(stock as usize) {
+                *slot = amount;
+            }
+        };
+        put(Stock::Alkalinity, w.alkalinity_umol_per_kg * umol);
+        put(Stock::InorganicCarbon, dic * umol);
+        put(
+            Stock::Oxygen,
+            w.oxygen_saturation * model.oxygen_equilibrium() * kg,
+        );
+        put(Stock::Ammonium, w.ammonia_umol_per_kg * umol);
+        put(Stock::Nitrate, w.nitrate_umol_per_kg * umol);
+        put(Stock::Phosphate, w.phosphate_umol_per_kg * umol);
+        put(Stock::Calcium, w.calcium_umol_per_kg * umol);
+        put(Stock::Magnesium, w.magnesium_umol_per_kg * umol);
+        put(Stock::Strontium, w.strontium_umol_per_kg * umol);
+        put(Stock::DetritusC, detritus_c);
+        put(Stock::DetritusN, detritus_c * detritus_n);
+        put(Stock::DetritusP, detritus_c * detritus_p);
+        put(Stock::Water, kg);
+        put(Stock::Salt, tank.practical_salinity * kg);
+        put(Stock::TurfC, turf.carbon_mol);
+        put(Stock::TurfN, turf.nitrogen_mol);
+        put(Stock::TurfP, turf.phosphorus_mol);
+        put(Stock::Cover, turf.cover.min(switches.roughness));
+        put(Stock::Reserve, turf.reserve);
+
+        let ledger = Ledger::new(stocks(&state), model.ratios());
+        Ok(Self {
+            tank,
+            schedule,
+            parameters,
+            options,
+            model,
+            solver: DormandPrince::new(),
+            state,
+            day: 0.0,
+            stale: false,
+            switches,
+            feeding_factor: 1.0,
+            feeding: true,
+            harvesting: true,
+            lamp_hours: screen.lamp_hours,
+            next_sample: 0,
+            samples: Vec::new(),
+            harvests: Vec::new(),
+            events: Vec::new(),
+            at_switches: Vec::new(),
+            ledger,
+        })
+    }
+
+    fn amount(&self, stock: Stock) -> f64 {
+        self.state.get(stock as usize).copied().unwrap_or_default()
+    }
+
+    /// Changes a stock at this moment and books it.
+    fn book(&mut self, process: Process, stock: Stock, amount: f64) {
+        if let Some(slot) = self.state.get_mut(stock as usize) {
+            *slot += amount;
+        }
+        self.ledger.book(process, stock, amount);
+    }
+
+    /// Integrates to a day; `true` if time passed.
+    fn advance(&mut self, to: f64) -> Result<bool> {
+        if to <= self.day {
+            return Ok(false);
+        }
+        if self.stale {
+            let salinity = self.amount(Stock::Salt) / self.amount(Stock::Water);
+            self.switches.lamp_share = self.parameters.lamp.remaining(self.lamp_hours);
+            self.model.set(&self.switches, salinity)?;
+            self.stale = false;
+        }
+        let mut sampler = Sampler {
+            every: self.options.sample_every_days,
+            next: self.next_sample,
+            switches: self.switches,
+            follower: self.model.follower(),
+            oxygen_equilibrium: self.model.oxygen_equilibrium(),
+            kg_per_l: self.model.density_kg_per_m3() * 1e-3,
+            lit_area_m2: self.tank.screen.lit_area_m2(),
+            parameters: self.parameters,
+        };
+        let samples = &mut self.samples;
+        // The last sample is taken at the very end, after all that happens there.
+        let end = self.options.days;
+        self.solver
+            .integrate(&mut self.model, self.day, to, &mut self.state, |step| {
+                let stop = step.start + step.length;
+                while sampler.day() < end && sampler.day() <= stop {
+                    let state = step.at(sampler.day());
+                    samples.push(sampler.sample(sampler.day(), stocks(&state)));
+                    sampler.next += 1;
+                }
+            })
+            .map_err(|stop| match stop {
+                Stop::StepTooSmall(day) => Error::Stuck {
+                    day,
+                    reason: "the equations change faster than a step can resolve",
+                },
+                Stop::NotFinite(day) => Error::Stuck {
+                    day,
+                    reason: "a rate is not a finite number",
+                },
+            })?;
+        self.next_sample = sampler.next;
+        if self.switches.screen_lit && self.switches.screen_lamp_works {
+            self.lamp_hours += 24.0 * (to - self.day);
+        }
+        self.day = to;
+        self.at_switches.push((to, *stocks(&self.state)));
+        Ok(true)
+    }
+
+    fn act(&mut self, action: Action) -> Result<()> {
+        self.stale = true;
+        match action {
+            Action::DisplayLight(lit) => self.switches.display_lit = lit,
+            Action::ScreenLight(lit) => self.switches.screen_lit = lit,
+            Action::Feed(place) => {
+                if self.feeding {
+                    self.feed(place)?;
+                }
+            }
+            Action::PlannedHarvest => {
+                if let (true, Some(plan)) = (self.harvesting, self.schedule.harvest) {
+                    self.harvest(plan.kept_share, plan.fed_back_share);
+                }
+            }
+            Action::WaterChange => self.change_water()?,
+            Action::Event(event) => {
+                self.events.push((self.day, event));
+                self.happen(event);
+            }
+        }
+        Ok(())
+    }
+
+    fn feed(&mut self, place: usize) -> Result<()> {
+        let Some(feeding) = self.schedule.feedings.get(place) else {
+            return Ok(());
+        };
+        let per_gram = feeding.kind.composition().per_gram()?;
+        let fed = per_gram.scaled(feeding.grams * self.feeding_factor);
+        self.book(Process::Feeding, Stock::GutC, fed.carbon);
+        self.book(Process::Feeding, Stock::GutN, fed.nitrogen);
+        self.book(Process::Feeding, Stock::GutP, fed.phosphorus);
+        Ok(())
+    }
+
+    fn harvest(&mut self, kept_share: f64, fed_back_share: f64) {
+        let mut turf = Model::turf_stock(stocks(&self.state));
+        let harvest = turf.harvest(&self.parameters.turf, kept_share);
+        for (turf, gut, amount) in [
+            (Stock::TurfC, Stock::GutC, harvest.carbon_mol),
+            (Stock::TurfN, Stock::GutN, harvest.nitrogen_mol),
+            (Stock::TurfP, Stock::GutP, harvest.phosphorus_mol),
+        ] {
+            self.book(Process::Harvest, turf, -amount);
+            self.book(Process::Harvest, gut, fed_back_share * amount);
+        }
+        // Scraping wears the screen; what it can no longer hold comes off with it.
+        self.switches.roughness *= 1.0 - self.parameters.screen.roughness_lost_per_scraping;
+        let excess = (self.amount(Stock::Cover) - self.switches.roughness).max(0.0);
+        self.book(Process::Harvest, Stock::Cover, -excess);
+        self.model.set_roughness(self.switches.roughness);
+        self.harvests.push(HarvestRecord {
+            day: self.day,
+            harvest,
+            fed_back_share,
+        });
+    }
+
+    fn change_water(&mut self) -> Result<()> {
+        let Some(change) = self.schedule.water_change else {
+            return Ok(());
+        };
+        let new = &change.water;
+        let water = water_of(self.tank, new.practical_salinity)?;
+        let dic = water
+            .equilibria(&EquilibriumOptions::default())?
+            .under_air(
+                Alkalinity::from_umol_per_kg(new.alkalinity_umol_per_kg)?,
+                DryMoleFractionCo2::from_ppm(self.switches.room_co2_ppm)?,
+            )?
+            .inorganic_carbon()
+            .umol_per_kg();
+        // Volume for volume: what is drained is replaced to the full mark.
+        let drained_kg = change.share * self.amount(Stock::Water);
+        let added_kg = self.model.full_kg() - (self.amount(Stock::Water) - drained_kg);
+        for &stock in Stock::ALL {
+            let leaves = stock.is_dissolved() || matches!(stock, Stock::Water | Stock::Salt);
+            if leaves {
+                let amount = self.amount(stock);
+                self.book(Process::WaterChange, stock, -change.share * amount);
+            }
+        }
+        let umol = 1e-6 * added_kg;
+        for (stock, amount) in [
+            (Stock::Water, added_kg),
+            (Stock::Salt, new.practical_salinity * added_kg),
+            (Stock::Alkalinity, new.alkalinity_umol_per_kg * umol),
+            (Stock::InorganicCarbon, dic * umol),
+            (Stock::Oxygen, self.model.oxygen_equilibrium() * added_kg),
+            (Stock::Nitrate, new.nitrate_umol_per_kg * umol),
+            (Stock::Phosphate, new.phosphate_umol_per_kg * umol),
+            (Stock::Calcium, new.calcium_umol_per_kg * umol),
+            (Stock::Magnesium, new.magnesium_umol_per_kg * umol),
+            (Stock::Strontium, new.strontium_umol_per_kg * umol),
+        ] {
+            self.book(Process::WaterChange, stock, amount);
+        }
+        Ok(())
+    }
+
+    fn happen(&mut self, event: Event) {
+        match event {
+            Event::ScreenLampFails => self.switches.screen_lamp_works = false,
+            Event::ScreenLampRepaired => self.switches.screen_lamp_works = true,
+            Event::ScreenFlowDrops { share } => self.switches.screen_flow_share = share,
+            Event::ScreenFlowRestored => self.switches.screen_flow_share = 1.0,
+            Event::PumpStops => self.switches.pump_runs = false,
+            Event::PumpRestored => self.switches.pump_runs = true,
+            Event::FeedingStops => self.feeding = false,
+            Event::FeedingResumes => self.feeding = true,
+            Event::FeedingScaled { factor } => self.feeding_factor = factor,
+            Event::HarvestsStop => self.harvesting = false,
+            Event::HarvestsResume => self.harvesting = true,
+            Event::Harvest {
+                kept_share,
+                fed_back_share,
+            } => self.harvest(kept_share, fed_back_share),
+            Event::NewScreen => {
+                let new = bare(self.parameters, self.tank.screen.lit_area_m2());
+                self.switches.roughness = 1.0;
+                for (stock, amount) in [
+                    (Stock::TurfC, new.carbon_mol),
+                    (Stock::TurfN, new.nitrogen_mol),
+                    (Stock::TurfP, new.phosphorus_mol),
+                    (Stock::Cover, new.cover),
+                    (Stock::Reserve, new.reserve),
+                ] {
+                    self.book(Process::Parts, stock, amount - self.amount(stock));
+                }
+            }
+            Event::NewScreenLamp => self.lamp_hours = 0.0,
+            Event::NewIronOxide { grams } => {
+                self.switches.iron_oxide_grams = grams;
+                self.book(Process::Parts, Stock::MediumP, -self.amount(Stock::MediumP));
+            }
+            Event::RoomCo2 { ppm } => self.switches.room_co2_ppm = ppm,
+        }
+    }
+
+    fn finish(mut self) -> Run {
+        let mut sampler = Sampler {
+            every: self.options.sample_every_days,
+            next: self.next_sample,
+            switches: self.switches,
+            follower: self.model.follower(),
+            oxygen_equilibrium: self.model.oxygen_equilibrium(),
+            kg_per_l: self.model.density_kg_per_m3() * 1e-3,
+            lit_area_m2: self.tank.screen.lit_area_m2(),
+            parameters: self.parameters,
+        };
+        self.samples
+            .push(sampler.sample(self.day, stocks(&self.state)));
+        let flowed: [f64; Flow::COUNT] = match self.state.last_chunk() {
+            Some(flowed) => *flowed,
+            // `STATES` is the stocks plus the flows.
+            None => [0.0; Flow::COUNT],
+        };
+        self.ledger.close(&flowed, stocks(&self.state));
+        Run {
+            samples: self.samples,
+            harvests: self.harvests,
+            events: self.events,
+            ledger: self.ledger,
+            effort: self.solver.effort(),
+            at_switches: self.at_switches,
+        }
+    }
+}
+
+fn bare(parameters: &Parameters, lit_area_m2: f64) -> TurfStock {
+    TurfStock::seeded(
+        &parameters.turf,
+        parameters.screen.settled_g_dry_per_m2,
+        lit_area_m2,
+        FIRST_COVER,
+    )
+}
+
+/// Turns states into samples.
+struct Sampler<'a> {
+    every: f64,
+    next: usize,
+    switches: Switches,
+    follower: halimeda::carbonate::CarbonateFollower,
+    oxygen_equilibrium: f64,
+    kg_per_l: f64,
+    lit_area_m2: f64,
+    parameters: &'a Parameters,
+}
+
+impl Sampler<'_> {
+    fn day(&self) -> f64 {
+        self.next as f64 * self.every
+    }
+
+    fn sample(&mut self, day: f64, y: &[f64; Stock::COUNT]) -> Sample {
+        let amount = |s: Stock| y.get(s as usize).copied().unwrap_or_default();
+        let kg = amount(Stock::Water);
+        let content = |s: Stock| amount(s) / kg;
+        let carbonate_system = self.follower.update(
+            content(Stock::Alkalinity),
+            content(Stock::InorganicCarbon),
+            content(Stock::Ammonium),
+            content(Stock::Phosphate),
+        );
+        let mg_per_l =
+            |s: Stock, grams_per_mol: f64| content(s) * grams_per_mol * self.kg_per_l * 1e3;
+        let carbon = amount(Stock::TurfC);
+        let per_carbon = |s: Stock| {
+            if carbon > 0.0 {
+                amount(s) / carbon
+            } else {
+                0.0
+            }
+        };
+        Sample {
+            day,
+            ph_total: carbonate_system.ph_total,
+            alkalinity_umol_per_kg: content(Stock::Alkalinity) * 1e6,
+            inorganic_carbon_umol_per_kg: content(Stock::InorganicCarbon) * 1e6,
+            carbon_dioxide_umol_per_kg: carbonate_system.carbon_dioxide_mol_per_kg * 1e6,
+            aragonite_saturation: self.follower.aragonite_saturation(
+                carbonate_system.carbonate_mol_per_kg,
+                content(Stock::Calcium),
+            ),
+            oxygen_umol_per_kg: content(Stock::Oxygen) * 1e6,
+            oxygen_saturation: content(Stock::Oxygen) / self.oxygen_equilibrium,
+            nitrate_mg_per_l: mg_per_l(Stock::Nitrate, form::NitrateAsNo3::GRAMS_PER_MOL),
+            phosphate_mg_per_l: mg_per_l(Stock::Phosphate, form::PhosphateAsPo4::GRAMS_PER_MOL),
+            ammonia_mg_n_per_l: mg_per_l(Stock::Ammonium, form::AmmoniaAsN::GRAMS_PER_MOL),
+            calcium_mg_per_l: mg_per_l(Stock::Calcium, form::CalciumAsCa::GRAMS_PER_MOL),
+            magnesium_mg_per_l: mg_per_l(Stock::Magnesium, form::MagnesiumAsMg::GRAMS_PER_MOL),
+            practical_salinity: amount(Stock::Salt) / kg,
+            turf_g_dry_per_m2: carbon * self.parameters.turf.dry_grams_per_mol_carbon()
+                / self.lit_area_m2,
+            turf_nitrogen_per_carbon: per_carbon(Stock::TurfN),
+            turf_phosphorus_per_carbon: per_carbon(Stock::TurfP),
+            turf_cover: amount(Stock::Cover),
+            turf_reserve: amount(Stock::Reserve),
+            screen_lit: self.switches.screen_lit && self.switches.screen_lamp_works,
+            display_lit: self.switches.display_lit,
+        }
+    }
+}
