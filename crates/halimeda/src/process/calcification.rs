@@ -11,12 +11,14 @@ parameters! {
     CoralCalcification {
         /// Carbonate laid down per area of living tissue and day in the light, at an
         /// aragonite saturation state of 4.
-        light_rate_mmol_per_m2_per_d = 200.0 in 50.0..500.0, "mmol m⁻² d⁻¹",
-            "order of magnitude from memory";
+        light_rate_mmol_per_m2_per_d = 150.0 in 30.0..400.0, "mmol m⁻² d⁻¹",
+            "net 1.9 to 9.9 g CaCO3 m⁻² d⁻¹ of corals and calcifying algae, McLaughlin et al. \
+             2023, doi 10.5194/bg-20-1011-2023; reef fronts 4 kg m⁻² a year, Smith & Kinsey 1976, \
+             doi 10.1126/science.194.4268.937";
         /// Rate in the light over rate in the dark.
         light_to_dark = 3.0 in 2.0..4.0, "1",
             "Gattuso et al. 1999, doi 10.1093/icb/39.1.160, from memory; 2.6 in Stylophora \
-             pistillata, Moya et al. 2006, doi 10.1242/jeb.02382";
+             pistillata, Moya et al. 2006, J. Exp. Biol. 209, 3413";
         /// Order n of the rate in the supersaturation.
         order = 1.0 in 0.8..1.7, "1",
             "linear in corals, Langdon & Atkinson 2005, doi 10.1029/2004JC002576, from memory";
@@ -24,8 +26,8 @@ parameters! {
         magnesium_fraction = 0.004 in 0.003..0.006 max 0.5, "mol/mol",
             "coral aragonite, from memory";
         /// Strontium among the cations of the skeleton.
-        strontium_fraction = 0.009 in 0.008..0.010 max 0.5, "mol/mol",
-            "coral aragonite, from memory";
+        strontium_fraction = 0.009 in 0.0085..0.0095 max 0.5, "mol/mol",
+            "Sr/Ca of corals near 25 °C, Swart et al. 2002, doi 10.1029/2002GC000306";
     }
 }
 
@@ -154,7 +156,7 @@ mod tests {
         let p = CoralCalcification::default();
         let light = coral_calcification(0.5, 4.0, 1.0, &p).carbonate;
         let dark = coral_calcification(0.5, 4.0, 0.0, &p).carbonate;
-        assert!((light - 0.1).abs() < 1e-15);
+        assert!((light - 0.075).abs() < 1e-15);
         assert!((light / dark - 3.0).abs() < 1e-14);
         let dusk = coral_calcification(0.5, 4.0, 0.5, &p).carbonate;
         assert!((dusk - 0.5 * (light + dark)).abs() < 1e-15);
@@ -176,7 +178,7 @@ mod tests {
                 assert!(now > last);
                 last = now;
             }
-            assert!((rate(4.0) - 0.1).abs() < 1e-15);
+            assert!((rate(4.0) - 0.075).abs() < 1e-15);
         }
     }
 

@@ -6,11 +6,13 @@ parameters! {
     /// algae on rock and glass.
     Display {
         /// Carbon fixed per area of living surface and day of full light.
-        saturated_photosynthesis_mmol_c_per_m2_per_d = 200.0 in 100.0..400.0, "mmol C m⁻² d⁻¹",
-            "corals, gross, near 1 µmol O2 cm⁻² h⁻¹, order of magnitude from memory";
+        saturated_photosynthesis_mmol_c_per_m2_per_d = 200.0 in 100.0..500.0, "mmol C m⁻² d⁻¹",
+            "corals, gross, near 1 µmol O2 cm⁻² h⁻¹, from memory; coralline crusts up to 13 to 23 \
+             mmol O2 m⁻² h⁻¹, Chisholm 2003, doi 10.4319/lo.2003.48.4.1376";
         /// Carbon respired per area of living surface and day at 25 °C, light and dark.
         respiration_mmol_c_per_m2_per_d = 100.0 in 50.0..200.0, "mmol C m⁻² d⁻¹",
-            "corals, near 0.5 µmol O2 cm⁻² h⁻¹, order of magnitude from memory";
+            "balances 12 h of light, as reefs do, Gattuso et al. 1995, Mar. Ecol. Prog. Ser. 129, \
+             307-312; coralline crusts 2.7 to 4.5 mmol O2 m⁻² h⁻¹, Chisholm 2003";
         /// Inorganic carbon content at which photosynthesis runs at half its rate.
         half_saturation_inorganic_carbon_umol_per_kg = 400.0 in 200.0..800.0, "µmol/kg",
             "order of magnitude from memory";

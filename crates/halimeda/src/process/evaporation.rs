@@ -9,9 +9,9 @@ parameters! {
     Evaporation {
         /// Water evaporated per area and day for each kPa of vapour pressure missing
         /// in the air.
-        transfer_kg_per_m2_per_d_per_kpa = 3.2 in 1.5..8.0, "kg m⁻² d⁻¹ kPa⁻¹",
-            "still air in Carrier's equation, 0.089 W m⁻² Pa⁻¹, from memory; fans and surface \
-             waves raise it";
+        transfer_kg_per_m2_per_d_per_kpa = 3.0 in 2.0..8.0, "kg m⁻² d⁻¹ kPa⁻¹",
+            "undisturbed pools 0.74, pools in use 1.26 of 3.1, Smith, Löf & Jones 1998, ASHRAE \
+             Trans. 104(1A); a fan raises it";
     }
 }
 

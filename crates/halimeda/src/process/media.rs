@@ -2,16 +2,17 @@ use crate::parameter::parameters;
 use crate::quantity::Form as _;
 use crate::quantity::form::PhosphateAsP;
 
+/// Phosphate content the reference loading is stated at, mol/kg: 0.3 mg P/L in
+/// seawater of 1.0233 kg/L.
+const REFERENCE_PHOSPHATE: f64 = 0.3e-3 / PhosphateAsP::GRAMS_PER_MOL / 1.0233;
+
 parameters! {
     /// Granular iron oxide that binds phosphate.
     IronOxideMedia {
-        /// Phosphorus bound in equilibrium with the reference content.
+        /// Phosphorus bound in equilibrium with 0.3 mg/L of phosphorus, 0.92 mg/L PO4.
         reference_loading_mg_p_per_g = 10.0 in 5.0..15.0, "mg P/g",
-            "goethite and akaganeite in seawater at 0.3 mg P/L, Chitrakar et al. 2006, J. Colloid \
-             Interface Sci. 298, 602-608";
-        /// Phosphate content at which the reference loading is bound.
-        reference_phosphate_umol_per_kg = 9.45 in 9.45..9.45, "µmol/kg",
-            "0.3 mg P/L at 1.025 kg/L, Chitrakar et al. 2006";
+            "goethite and akaganeite in seawater, Chitrakar et al. 2006, J. Colloid Interface Sci. \
+             298, 602-608";
         /// Water cleared of phosphate per gram of fresh media and day; not more
         /// than the flow through it.
         clearance_kg_per_g_per_d = 3.0 in 0.5..10.0, "kg g⁻¹ d⁻¹",
@@ -43,9 +44,7 @@ pub fn iron_oxide_uptake(
         return 0.0;
     }
     let loading = bound_phosphorus_mol / (media_g * parameters.reference_loading_mol_per_g());
-    let equilibrium = parameters.reference_phosphate_umol_per_kg
-        * super::MOL_PER_UMOL
-        * (loading * loading * loading);
+    let equilibrium = REFERENCE_PHOSPHATE * (loading * loading * loading);
     parameters.clearance_kg_per_g_per_d * media_g * (phosphate_mol_per_kg - equilibrium)
 }
 
@@ -58,8 +57,7 @@ impl IronOxideMedia {
     /// Phosphorus a gram of media binds in equilibrium with a phosphate content, mol/g.
     #[must_use]
     pub fn equilibrium_loading_mol_per_g(&self, phosphate_mol_per_kg: f64) -> f64 {
-        let ratio = phosphate_mol_per_kg.max(0.0)
-            / (self.reference_phosphate_umol_per_kg * super::MOL_PER_UMOL);
+        let ratio = phosphate_mol_per_kg.max(0.0) / REFERENCE_PHOSPHATE;
         self.reference_loading_mol_per_g() * crate::real::powf(ratio, 1.0 / 3.0)
     }
 }
@@ -71,7 +69,7 @@ mod tests {
     #[test]
     fn uptake_ends_at_the_isotherm_and_turns_back_beyond() {
         let p = IronOxideMedia::default();
-        for umol in [0.1, 0.3, 1.0, 9.45, 30.0] {
+        for umol in [0.1, 0.3, 1.0, 10.0, 30.0] {
             let content = umol * 1e-6;
             let bound = 50.0 * p.equilibrium_loading_mol_per_g(content);
             let fresh = iron_oxide_uptake(content, 0.0, 50.0, &p);

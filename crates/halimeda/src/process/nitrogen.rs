@@ -28,9 +28,9 @@ parameters! {
         capacity_mmol_per_m2_per_d = 0.4 in 0.1..1.0, "mmol N m⁻² d⁻¹",
             "reef rock and carbonate sand, order of magnitude from memory";
         /// Nitrate content at which denitrification runs at half its capacity.
-        half_saturation_nitrate_umol_per_kg = 5.0 in 2.0..15.0, "µmol/kg",
-            "from memory; independent of nitrate above 18 µM in carbonate sand, Cook et al. 2017, \
-             doi 10.5194/bg-14-4061-2017";
+        half_saturation_nitrate_umol_per_kg = 3.0 in 1.0..10.0, "µmol/kg",
+            "chosen so that the rate hardly changes above the 18 µM found in carbonate sand by \
+             Cook et al. 2017, doi 10.5194/bg-14-4061-2017";
         /// Particulate organic carbon per area at which denitrification runs at
         /// half its capacity.
         half_saturation_organic_carbon_mmol_per_m2 = 2.0 in 0.5..10.0, "mmol C m⁻²",
