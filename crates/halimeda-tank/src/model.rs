@@ -415,6 +415,7 @@ impl<'a> Model<'a> {
         );
         put(Flow::BacteriaGrowth, grown.growth_carbon);
         put(Flow::BacteriaRespiration, grown.respired_carbon);
+        put(Flow::BacteriaOxygen, grown.oxygen);
         put(Flow::BacteriaAmmonium, grown.ammonia);
         put(Flow::BacteriaNitrate, grown.nitrate);
         put(Flow::BacteriaPhosphate, grown.phosphate);
