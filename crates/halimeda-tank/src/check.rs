@@ -126,6 +126,9 @@ impl Schedule {
             within("water change first_day", c.first_day, 0.0, 36_525.0)?;
             within("water change share", c.share, 0.0, 1.0)?;
         }
+        if let Some(every) = self.salinity_check_every_days {
+            within("salinity_check_every_days", every, 0.01, 36_525.0)?;
+        }
         let d = &self.dosing;
         for (input, value, max) in [
             ("bicarbonate_mol_per_day", d.bicarbonate_mol_per_day, 1e3),

@@ -204,6 +204,10 @@ struct Course<'a> {
     ledger: Ledger,
 }
 
+/// Least excess of salinity that a keeper's instrument shows: common practice, no
+/// source.
+const SALINITY_NOTICED: f64 = 0.3;
+
 /// A bare screen starts with this share of it settled, so that there is
 /// something to spread.
 const FIRST_COVER: f64 = 0.02;
@@ -404,6 +408,7 @@ impl<'a> Course<'a> {
                 }
             }
             Action::WaterChange => self.change_water()?,
+            Action::SalinityCheck => self.correct_salinity(),
             Action::Event(event) => {
                 self.events.push((self.day, event));
                 self.happen(event);
@@ -461,19 +466,9 @@ impl<'a> Course<'a> {
             )?
             .inorganic_carbon()
             .umol_per_kg();
-        // Volume for volume: what is drained is replaced to the full mark.
-        let drained_kg = change.share * self.amount(Stock::Water);
-        let added_kg = self.model.full_kg() - (self.amount(Stock::Water) - drained_kg);
-        for &stock in Stock::ALL {
-            let leaves = stock.is_dissolved() || matches!(stock, Stock::Water | Stock::Salt);
-            if leaves {
-                let amount = self.amount(stock);
-                self.book(Process::WaterChange, stock, -change.share * amount);
-            }
-        }
+        let added_kg = self.drain(change.share);
         let umol = 1e-6 * added_kg;
         for (stock, amount) in [
-            (Stock::Water, added_kg),
             (Stock::Salt, new.practical_salinity * added_kg),
             (Stock::Alkalinity, new.alkalinity_umol_per_kg * umol),
             (Stock::InorganicCarbon, dic * umol),
@@ -487,6 +482,33 @@ impl<'a> Course<'a> {
             self.book(Process::WaterChange, stock, amount);
         }
         Ok(())
+    }
+
+    /// Replaces so much of the water by fresh water that the salinity is again
+    /// what it was meant to be, if a refractometer would show the difference.
+    fn correct_salinity(&mut self) {
+        let salinity = self.amount(Stock::Salt) / self.amount(Stock::Water);
+        let meant = self.tank.practical_salinity;
+        if salinity - meant > SALINITY_NOTICED {
+            let added_kg = self.drain(1.0 - meant / salinity);
+            let oxygen = self.model.oxygen_equilibrium() * added_kg;
+            self.book(Process::WaterChange, Stock::Oxygen, oxygen);
+        }
+    }
+
+    /// Drains a share of the water with all that is dissolved, and fills up to
+    /// the full mark; returns what was filled in, kg.
+    fn drain(&mut self, share: f64) -> f64 {
+        let kept_kg = (1.0 - share) * self.amount(Stock::Water);
+        for &stock in Stock::ALL {
+            if stock.is_dissolved() || matches!(stock, Stock::Water | Stock::Salt) {
+                let amount = self.amount(stock);
+                self.book(Process::WaterChange, stock, -share * amount);
+            }
+        }
+        let added_kg = self.model.full_kg() - kept_kg;
+        self.book(Process::WaterChange, Stock::Water, added_kg);
+        added_kg
     }
 
     fn happen(&mut self, event: Event) {

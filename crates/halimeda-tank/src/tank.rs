@@ -149,6 +149,9 @@ pub struct Schedule {
     pub harvest: Option<HarvestPlan>,
     /// Water changes; none if never.
     pub water_change: Option<WaterChangePlan>,
+    /// Days between checks of salinity, at which water grown too salty by dosing is
+    /// partly replaced by fresh water; none if never.
+    pub salinity_check_every_days: Option<f64>,
     /// Dosing, spread evenly over the day.
     pub dosing: Dosing,
     /// What happens once, on a day.

@@ -11,6 +11,7 @@ pub(crate) enum Action {
     Feed(usize),
     PlannedHarvest,
     WaterChange,
+    SalinityCheck,
     Event(Event),
 }
 
@@ -77,6 +78,9 @@ pub(crate) fn timeline(schedule: &Schedule, end: f64) -> Vec<Moment> {
     if let Some(change) = &schedule.water_change {
         recurring(change.first_day, change.every_days, Action::WaterChange);
     }
+    if let Some(every) = schedule.salinity_check_every_days {
+        recurring(every, every, Action::SalinityCheck);
+    }
     for &DatedEvent { day, event } in &schedule.events {
         add(day, Action::Event(event));
     }
@@ -101,6 +105,7 @@ mod tests {
             feedings: Vec::new(),
             harvest: None,
             water_change: None,
+            salinity_check_every_days: None,
             dosing: Dosing::default(),
             events: Vec::new(),
         }
