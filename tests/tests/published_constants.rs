@@ -2,9 +2,6 @@
 //!
 //! A tolerance of half a unit of the last printed digit is written as such.
 
-// Where bits are compared, bits are meant.
-#![allow(clippy::float_cmp)]
-
 use halimeda::carbonate::Medium;
 use halimeda::carbonate::constants::{self, PressureEffect};
 use halimeda::{Dual, Real};

@@ -18,15 +18,19 @@
 
 #![no_std]
 #![cfg_attr(docsrs, feature(doc_cfg))]
-// Tests may index, unwrap and compare literally: a panic there is the report.
+// What the crate promises its users: it does not panic, and it does not talk.
+// Tests may: a panic there is the report.
 #![cfg_attr(
-    test,
-    allow(
+    not(test),
+    warn(
         clippy::unwrap_used,
         clippy::expect_used,
         clippy::panic,
+        clippy::unreachable,
         clippy::indexing_slicing,
-        clippy::float_cmp
+        clippy::float_cmp,
+        clippy::print_stdout,
+        clippy::print_stderr,
     )
 )]
 

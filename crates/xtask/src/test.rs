@@ -1,0 +1,148 @@
+//! The checks of this repository, quick ones first.
+
+use crate::command::{cargo, cargo_with, run};
+use crate::step::{Outcome, Step};
+use crate::{no_std, python};
+
+/// Every check. A new one is a new entry here.
+pub(crate) const STEPS: &[Step] = &[
+    Step {
+        name: "format",
+        why: "One layout everywhere, so that a difference shows what changed and nothing else.",
+        run: format,
+    },
+    Step {
+        name: "lint",
+        why: "Clippy on every target and feature set: among its lints, no panic, no unchecked index.",
+        run: lint,
+    },
+    Step {
+        name: "test",
+        why: "Unit tests, published values, properties, and the examples of the documentation and README.",
+        run: || passed(run(&mut cargo(&["test", "--workspace"]))),
+    },
+    Step {
+        name: "libm",
+        why: "The same without the standard library: pure-Rust elementary functions, as on a device.",
+        run: libm,
+    },
+    Step {
+        name: "features",
+        why: "All features at once: none may take something away from another.",
+        run: || {
+            passed(run(&mut cargo(&[
+                "test",
+                "-p",
+                "halimeda",
+                "--all-features",
+            ])))
+        },
+    },
+    Step {
+        name: "freestanding",
+        why: "Links and runs a program without standard library, allocator or start-up code: the crate needs none.",
+        run: no_std::freestanding,
+    },
+    Step {
+        name: "bare-target",
+        why: "Compiles the crate for a machine without an operating system.",
+        run: no_std::bare_target,
+    },
+    Step {
+        name: "oldest-rust",
+        why: "Compiles the crate with the oldest Rust it promises to support.",
+        run: no_std::oldest_rust,
+    },
+    Step {
+        name: "reference",
+        why: "Compares every output with independent reference implementations at random points.",
+        run: || passed(python::compare_with_reference()),
+    },
+    Step {
+        name: "demo",
+        why: "The demonstration of the README runs to its end.",
+        run: || passed(demo()),
+    },
+    Step {
+        name: "doc",
+        why: "Documentation without a warning: every link leads somewhere, every item is described.",
+        run: || {
+            passed(run(
+                cargo(&["doc", "--workspace", "--no-deps"]).env("RUSTDOCFLAGS", "-D warnings")
+            ))
+        },
+    },
+];
+
+/// What the readings of an invented tank mean.
+pub(crate) fn demo() -> Result<(), String> {
+    run(&mut cargo(&[
+        "run",
+        "--quiet",
+        "--package",
+        "halimeda",
+        "--example",
+        "first_look",
+        "--",
+        "crates/halimeda/examples/first_look.toml",
+    ]))
+}
+
+/// The benchmarks, those that match `filter`.
+pub(crate) fn bench(filter: &[&str]) -> Result<(), String> {
+    run(cargo(&["bench", "--package", "halimeda-benches", "--"]).args(filter))
+}
+
+/// The program of the step `freestanding`, which is a workspace of its own.
+const FREESTANDING: [&str; 2] = ["--manifest-path", "tests/freestanding/Cargo.toml"];
+
+fn format() -> Result<Outcome, String> {
+    let [manifest_path, manifest] = FREESTANDING;
+    cargo_with("rustfmt", &["fmt", "--all", "--check"])?;
+    cargo_with("rustfmt", &["fmt", "--check", manifest_path, manifest])?;
+    Ok(Outcome::Passed)
+}
+
+fn lint() -> Result<Outcome, String> {
+    let [manifest_path, manifest] = FREESTANDING;
+    let targets: [&[&str]; 4] = [
+        &[
+            "--workspace",
+            "--all-targets",
+            "--features",
+            "halimeda-tests/reference",
+        ],
+        &[
+            "--package",
+            "halimeda",
+            "--no-default-features",
+            "--features",
+            "libm",
+        ],
+        &["--package", "halimeda", "--all-features"],
+        &[manifest_path, manifest],
+    ];
+    for target in targets {
+        let arguments = [&["clippy"], target, &["--", "-D", "warnings"]].concat();
+        cargo_with("clippy", &arguments)?;
+    }
+    Ok(Outcome::Passed)
+}
+
+fn libm() -> Result<Outcome, String> {
+    for package in ["halimeda", "halimeda-tests"] {
+        run(&mut cargo(&[
+            "test",
+            "--package",
+            package,
+            "--no-default-features",
+            "--features",
+            "libm",
+        ]))?;
+    }
+    Ok(Outcome::Passed)
+}
+
+fn passed(result: Result<(), String>) -> Result<Outcome, String> {
+    result.map(|()| Outcome::Passed)
+}

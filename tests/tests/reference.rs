@@ -1,0 +1,259 @@
+//! Against independent implementations, at points drawn anew at each run.
+//!
+//! `cargo xtask test reference` computes the points (PyCO2SYS and gsw, run as
+//! black boxes) and runs this. Where this library differs for a reason, the
+//! reason and its size stand in `DEVELOPERS.md`.
+
+use std::path::PathBuf;
+
+use halimeda::carbonate::{
+    Bases, Bisulfate, CarbonateState, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, Known,
+    TotalBoron,
+};
+use halimeda::{
+    Alkalinity, AnyPh, Aragonite, Calcite, Composition, Content, Extrapolation, FugacityCo2,
+    PartialPressureCo2, PhScale, PracticalSalinity, Result, SaturationState, Temperature, Water,
+};
+use halimeda_tests::Comparison;
+use serde::Deserialize;
+
+/// One row of `carbonate.csv`.
+#[derive(Debug, Deserialize)]
+struct Point {
+    carbonic: CarbonicAcid,
+    bisulfate: Bisulfate,
+    fluoride: HydrogenFluoride,
+    boron: Boron,
+    temperature_celsius: f64,
+    practical_salinity: f64,
+    total_calcium_umol_per_kg: f64,
+    total_sulfate_umol_per_kg: f64,
+    total_fluoride_umol_per_kg: f64,
+    total_phosphate_umol_per_kg: f64,
+    total_silicate_umol_per_kg: f64,
+    total_ammonia_umol_per_kg: f64,
+    total_sulfide_umol_per_kg: f64,
+    measured_boron_umol_per_kg: f64,
+    first: KnownName,
+    first_value: f64,
+    second: KnownName,
+    second_value: f64,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Boron {
+    Measured,
+    Lee2010,
+    Uppstrom1974,
+}
+
+#[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum KnownName {
+    Alkalinity,
+    Dic,
+    PhTotal,
+    PhSeawater,
+    PhFree,
+    PhNbs,
+    Pco2,
+    Fco2,
+    Co2,
+    Bicarbonate,
+    Carbonate,
+    OmegaAragonite,
+    OmegaCalcite,
+}
+
+impl KnownName {
+    fn with(self, value: f64) -> Result<Known> {
+        let ph = |scale| AnyPh::new(value, scale).map(Known::from);
+        match self {
+            Self::Alkalinity => Alkalinity::from_umol_per_kg(value).map(Known::from),
+            Self::Dic => Content::from_umol_per_kg(value).map(Known::InorganicCarbon),
+            Self::PhTotal => ph(PhScale::Total),
+            Self::PhSeawater => ph(PhScale::Seawater),
+            Self::PhFree => ph(PhScale::Free),
+            Self::PhNbs => ph(PhScale::Nbs),
+            Self::Pco2 => PartialPressureCo2::from_uatm(value).map(Known::from),
+            Self::Fco2 => FugacityCo2::from_uatm(value).map(Known::from),
+            Self::Co2 => Content::from_umol_per_kg(value).map(Known::CarbonDioxide),
+            Self::Bicarbonate => Content::from_umol_per_kg(value).map(Known::Bicarbonate),
+            Self::Carbonate => Content::from_umol_per_kg(value).map(Known::Carbonate),
+            Self::OmegaAragonite => SaturationState::<Aragonite>::new(value).map(Known::from),
+            Self::OmegaCalcite => SaturationState::<Calcite>::new(value).map(Known::from),
+        }
+    }
+}
+
+impl Point {
+    fn solve(&self) -> Result<CarbonateState> {
+        let mut composition = Composition::REFERENCE
+            .with_calcium(Content::from_umol_per_kg(self.total_calcium_umol_per_kg)?)
+            .with_sulfate(Content::from_umol_per_kg(self.total_sulfate_umol_per_kg)?)
+            .with_fluoride(Content::from_umol_per_kg(self.total_fluoride_umol_per_kg)?);
+        if self.boron == Boron::Measured {
+            composition =
+                composition.with_boron(Content::from_umol_per_kg(self.measured_boron_umol_per_kg)?);
+        }
+        let options = EquilibriumOptions {
+            carbonic_acid: self.carbonic,
+            bisulfate: self.bisulfate,
+            hydrogen_fluoride: self.fluoride,
+            total_boron: match self.boron {
+                Boron::Measured | Boron::Lee2010 => TotalBoron::Lee2010,
+                Boron::Uppstrom1974 => TotalBoron::Uppstrom1974,
+            },
+        };
+        // Some of the points lie beyond the range of some of the relations; the
+        // comparison is of arithmetic, not of validity.
+        Water::new(
+            Temperature::from_celsius(self.temperature_celsius)?,
+            PracticalSalinity::new(self.practical_salinity)?,
+        )
+        .with_composition(composition)
+        .with_extrapolation(Extrapolation::Allow)
+        .equilibria(&options)?
+        .with_bases(Bases {
+            phosphate: Content::from_umol_per_kg(self.total_phosphate_umol_per_kg)?,
+            silicate: Content::from_umol_per_kg(self.total_silicate_umol_per_kg)?,
+            ammonia: Content::from_umol_per_kg(self.total_ammonia_umol_per_kg)?,
+            sulfide: Content::from_umol_per_kg(self.total_sulfide_umol_per_kg)?,
+        })?
+        .solve(
+            self.first.with(self.first_value)?,
+            self.second.with(self.second_value)?,
+        )
+    }
+}
+
+/// The columns of outputs, and what this library has for them. Contents and
+/// alkalinities in µmol/kg, gases in µatm, constants and buffer factors in mol/kg.
+type Output = (&'static str, fn(&CarbonateState) -> Result<f64>);
+const OUTPUTS: &[Output] = &[
+    ("ph_total", |s| Ok(s.ph_total().value())),
+    ("ph_free", |s| Ok(s.ph_free().value())),
+    ("ph_seawater", |s| Ok(s.ph_seawater().value())),
+    ("ph_nbs", |s| Ok(s.ph_nbs()?.value())),
+    ("alkalinity", |s| Ok(s.alkalinity().umol_per_kg())),
+    ("dic", |s| Ok(s.inorganic_carbon().umol_per_kg())),
+    ("pco2", |s| Ok(s.partial_pressure_co2().uatm())),
+    ("fco2", |s| Ok(s.fugacity_co2().uatm())),
+    ("co2", |s| Ok(s.carbon_dioxide().umol_per_kg())),
+    ("bicarbonate", |s| Ok(s.bicarbonate().umol_per_kg())),
+    ("carbonate", |s| Ok(s.carbonate().umol_per_kg())),
+    ("hydrogen_free", |s| Ok(s.hydrogen_free_mol_per_kg() * 1e6)),
+    ("hydroxide", |s| Ok(s.hydroxide_mol_per_kg() * 1e6)),
+    ("borate", |s| Ok(s.alkalinity_parts().borate_umol_per_kg)),
+    ("bisulfate", |s| {
+        Ok(-s.alkalinity_parts().bisulfate_umol_per_kg)
+    }),
+    ("hydrogen_fluoride", |s| {
+        Ok(-s.alkalinity_parts().hydrogen_fluoride_umol_per_kg)
+    }),
+    ("ammonia", |s| Ok(s.unionised_ammonia().umol_per_kg())),
+    ("alkalinity_phosphate", |s| {
+        Ok(s.alkalinity_parts().phosphate_umol_per_kg)
+    }),
+    ("alkalinity_silicate", |s| {
+        Ok(s.alkalinity_parts().silicate_umol_per_kg)
+    }),
+    ("alkalinity_ammonia", |s| {
+        Ok(s.alkalinity_parts().ammonia_umol_per_kg)
+    }),
+    ("alkalinity_sulfide", |s| {
+        Ok(s.alkalinity_parts().sulfide_umol_per_kg)
+    }),
+    ("omega_aragonite", |s| Ok(s.aragonite_saturation().value())),
+    ("omega_calcite", |s| Ok(s.calcite_saturation().value())),
+    ("revelle_factor", |s| Ok(s.buffer_factors().revelle)),
+    ("gamma_dic", |s| Ok(s.buffer_factors().gamma_dic_mol_per_kg)),
+    ("beta_dic", |s| Ok(s.buffer_factors().beta_dic_mol_per_kg)),
+    ("omega_dic", |s| Ok(s.buffer_factors().omega_dic_mol_per_kg)),
+    ("gamma_alk", |s| {
+        Ok(s.buffer_factors().gamma_alkalinity_mol_per_kg)
+    }),
+    ("beta_alk", |s| {
+        Ok(s.buffer_factors().beta_alkalinity_mol_per_kg)
+    }),
+    ("omega_alk", |s| {
+        Ok(s.buffer_factors().omega_alkalinity_mol_per_kg)
+    }),
+    ("total_boron", |s| {
+        Ok(s.equilibria().boron_mol_per_kg() * 1e6)
+    }),
+    ("k0", |s| Ok(s.equilibria().k0_mol_per_kg_atm())),
+    ("k1", |s| Ok(s.equilibria().k1_total())),
+    ("k2", |s| Ok(s.equilibria().k2_total())),
+    ("kw", |s| Ok(s.equilibria().kw_total())),
+    ("kb", |s| Ok(s.equilibria().kb_total())),
+    ("kso4", |s| Ok(s.equilibria().ks_free())),
+    ("kf", |s| Ok(s.equilibria().kf_free())),
+    ("kp1", |s| Ok(s.equilibria().kp_total()?[0])),
+    ("kp2", |s| Ok(s.equilibria().kp_total()?[1])),
+    ("kp3", |s| Ok(s.equilibria().kp_total()?[2])),
+    ("ksi", |s| s.equilibria().ksi_total()),
+    ("knh4", |s| s.equilibria().knh4_total()),
+    ("kh2s", |s| s.equilibria().kh2s_total()),
+    ("ksp_aragonite", |s| Ok(s.equilibria().ksp_aragonite())),
+    ("ksp_calcite", |s| Ok(s.equilibria().ksp_calcite())),
+    ("fugacity_coefficient", |s| {
+        Ok(s.equilibria().co2_fugacity_coefficient())
+    }),
+];
+
+/// Opens one of the files of reference points.
+fn open(name: &str) -> csv::Reader<std::fs::File> {
+    let directory = std::env::var_os("HALIMEDA_REFERENCE").map_or_else(
+        || PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../target/reference"),
+        PathBuf::from,
+    );
+    let path = directory.join(name);
+    csv::Reader::from_path(&path).unwrap_or_else(|e| {
+        panic!(
+            "no reference points at {}, run `cargo xtask test reference`: {e}",
+            path.display()
+        )
+    })
+}
+
+#[test]
+fn carbonate_system() -> Result<(), Box<dyn std::error::Error>> {
+    let mut file = open("carbonate.csv");
+    let headers = file.headers()?.clone();
+    // An output that one side lacks is an error, not a gap.
+    let mut columns: Vec<&str> = headers
+        .iter()
+        .filter_map(|h| h.strip_prefix("out_"))
+        .collect();
+    let mut compared: Vec<&str> = OUTPUTS.iter().map(|(name, _)| *name).collect();
+    columns.sort_unstable();
+    compared.sort_unstable();
+    assert_eq!(
+        columns, compared,
+        "columns of the file against outputs compared"
+    );
+
+    let mut comparison = Comparison::default();
+    let mut points = 0;
+    for record in file.records() {
+        let record = record?;
+        let point: Point = record.deserialize(Some(&headers))?;
+        let state = point.solve().map_err(|e| format!("{e}: {point:?}"))?;
+        for (header, theirs) in headers.iter().zip(&record) {
+            let Some(column) = header.strip_prefix("out_") else {
+                continue;
+            };
+            if let Some((output, ours)) = OUTPUTS.iter().find(|(name, _)| *name == column) {
+                comparison.add(output, ours(&state)?, theirs.parse()?, || {
+                    format!("{point:?}")
+                });
+            }
+        }
+        points += 1;
+    }
+    assert!(points >= 2000, "{points} points are too few");
+    comparison.conclude("carbonate system against PyCO2SYS");
+    Ok(())
+}
