@@ -3,9 +3,6 @@
 //!
 //! Read as ratios: `exp` and `ln` here are the yardstick, nanoseconds are not.
 
-// A benchmark that cannot be set up has nothing to measure.
-#![allow(clippy::expect_used)]
-
 use divan::{Bencher, black_box, counter::ItemsCount};
 use halimeda::carbonate::{CarbonateState, Equilibria, EquilibriumOptions, UncertaintyBudget};
 use halimeda::{

@@ -1,9 +1,6 @@
 //! The number of states each pair allows, against a scan that knows nothing of
 //! the solver.
 
-// Helpers of a test may panic as the test itself may.
-#![allow(clippy::unwrap_used, clippy::panic)]
-
 use halimeda::carbonate::{Equilibria, Known, KnownKind, Solutions};
 use halimeda::{Content, ErrorKind, Ph, TotalScale, species};
 use halimeda_tests::states::{

@@ -1,8 +1,5 @@
 //! Every pair of known quantities gives back the state it was taken from.
 
-// Helpers of a test may panic as the test itself may.
-#![allow(clippy::unwrap_used, clippy::panic)]
-
 use halimeda::carbonate::{CarbonateState, Known, Solutions};
 use halimeda_tests::states::{Quantiles, known_of, pairs, quantiles, random_state};
 

@@ -1,8 +1,5 @@
 //! States far outside any tank: nothing panics, everything converges.
 
-// Helpers of a test may panic as the test itself may.
-#![allow(clippy::unwrap_used, clippy::panic)]
-
 use std::thread;
 
 use halimeda::carbonate::{CarbonateState, EquilibriumOptions};

@@ -1,5 +1,4 @@
 //! What must hold for dissolved gases whatever the numbers.
-#![allow(clippy::unwrap_used, clippy::panic)]
 
 use fastrand::Rng;
 use halimeda::gas::{

@@ -1,8 +1,6 @@
 //! Properties of the readings of salinity: every instrument gives back the
 //! salinity of the water it was read in, and no reading panics.
 
-#![allow(clippy::unwrap_used)]
-
 use halimeda::water::{
     CalibrationFluid, Conductivity, Hydrometer, NetVolume, RefractiveIndex, Refractometer,
     RefractometerScale, SalinityReading, SpecificConductance, SpecificGravity,

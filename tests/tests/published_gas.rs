@@ -1,5 +1,4 @@
 //! Dissolved gases against published values.
-#![allow(clippy::unwrap_used, clippy::panic)]
 
 use halimeda::carbonate::EquilibriumOptions;
 use halimeda::gas::{

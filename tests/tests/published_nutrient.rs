@@ -1,9 +1,6 @@
 //! Nutrient forms, ammonia, ratios and the alkalinity book against the values
 //! printed by their sources.
 
-// A panic here is the report.
-#![allow(clippy::unwrap_used)]
-
 use halimeda::carbonate::{Bases, EquilibriumOptions};
 use halimeda::nutrient::{
     AmmoniaVerdict, CarbonateComposition, ContentEstimate, ElementalRatio, KitPrecision,

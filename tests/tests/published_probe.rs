@@ -1,9 +1,6 @@
 //! pH probes: buffers, slope, temperature, uncertainty and drift against the
 //! values printed by their sources.
 
-// A panic here is the report.
-#![allow(clippy::unwrap_used)]
-
 use halimeda::probe::{
     BufferReading, ProbeCalibration, ProbeDrift, ProbeHealth, ProbeUncertainty, ReferenceBuffer,
     SeawaterBuffer, correct_missing_compensation, nernst_slope_mv_per_ph,

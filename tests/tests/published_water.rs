@@ -4,8 +4,6 @@
 //! Millard & Seaver below 1000 dbar) and tables behind private relations (CRC and
 //! OIV refractive indices) are checked beside the relations themselves.
 
-#![allow(clippy::unwrap_used)]
-
 use halimeda::water::{
     CalibrationFluid, Conductivity, Hydrometer, NetVolume, RefractiveIndex, Refractometer,
     RefractometerScale, SpecificGravityReference, TemperatureCompensation, Wavelength,

@@ -72,6 +72,7 @@ pub(crate) fn polynomial<R: Real, const N: usize>(x: R, coefficients: [f64; N]) 
 // One place decides which elementary functions are used. With `libm` and
 // without `std` results carry the same bits on every target.
 #[cfg(feature = "std")]
+#[allow(clippy::disallowed_methods)]
 mod elementary {
     #[inline]
     pub(super) fn exp(x: f64) -> f64 {
@@ -234,7 +235,7 @@ impl<const N: usize> Real for Dual<N> {
         self.value
     }
     fn exp(self) -> Self {
-        let e = self.value.exp();
+        let e = Real::exp(self.value);
         self.chain(e, e)
     }
     fn ln(self) -> Self {

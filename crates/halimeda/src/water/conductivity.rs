@@ -2,7 +2,7 @@ use super::Water;
 use super::salinity_reading::{Instrument, SalinityReading};
 use crate::error::within;
 use crate::quantity::{PracticalSalinity, Temperature, WaterPressure, scalar_quantity};
-use crate::real::{Real, polynomial};
+use crate::real::{Real, polynomial, sqrt};
 use crate::relation::{Extrapolation, Relation};
 use crate::{Result, root};
 
@@ -201,7 +201,7 @@ fn salinity_from_ratio(ratio: f64, t68_celsius: f64, dbar: f64) -> f64 {
     let (e, d, a) = pressure_terms(t68_celsius, dbar);
     let rp = 1.0 + e / (d + a * ratio);
     let rt = ratio / (rp * temperature_ratio(t68_celsius));
-    salinity_from_root(rt.sqrt(), t68_celsius)
+    salinity_from_root(sqrt(rt), t68_celsius)
 }
 
 /// √R_t above which eq. 2 increases at any temperature, so that salinity
@@ -227,7 +227,7 @@ fn ratio_from_salinity(salinity: f64, t68_celsius: f64, dbar: f64) -> f64 {
     let q = root_rt.square() * temperature_ratio(t68_celsius);
     let (e, d, a) = pressure_terms(t68_celsius, dbar);
     let half = 0.5 * (d - a * q);
-    let discriminant = (half.square() + a * q * (d + e)).sqrt();
+    let discriminant = sqrt(half.square() + a * q * (d + e));
     q * (d + e) / (half + discriminant)
 }
 

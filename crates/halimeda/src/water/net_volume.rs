@@ -1,7 +1,7 @@
 use crate::Result;
 use crate::error::{Error, within};
 use crate::quantity::{Density, Mass, Volume};
-use crate::real::Real;
+use crate::real::{Real, sqrt};
 
 /// Net volume of water in a system: what its vessels hold less what rock and
 /// sand displace, with the uncertainty of both.
@@ -144,7 +144,7 @@ impl NetVolume {
     /// As [`NetVolume::volume`].
     pub fn standard_uncertainty(self) -> Result<Volume> {
         self.volume()?;
-        Volume::from_litres(self.variance_litres_squared.sqrt())
+        Volume::from_litres(sqrt(self.variance_litres_squared))
     }
 
     /// Mass of the water at the given density.

@@ -2,7 +2,7 @@ use super::refractive_index::{STANDARD_DEVIATION, Wavelength, millard_seaver_199
 use super::salinity_reading::{Instrument, SalinityReading};
 use crate::error::within;
 use crate::quantity::{PracticalSalinity, Temperature};
-use crate::real::{Real, polynomial};
+use crate::real::{Real, polynomial, sqrt};
 use crate::relation::{Extrapolation, Relation};
 use crate::{Result, root};
 
@@ -258,7 +258,7 @@ impl Refractometer {
             CalibrationFluid::Seawater(_) => STANDARD_DEVIATION,
             CalibrationFluid::SodiumChloride { .. } => SODIUM_CHLORIDE_UNCERTAINTY,
         };
-        (STANDARD_DEVIATION.square() + self.scale.uncertainty().square() + fluid.square()).sqrt()
+        sqrt(STANDARD_DEVIATION.square() + self.scale.uncertainty().square() + fluid.square())
     }
 
     fn instrument(self, extrapolation: Extrapolation) -> Result<Instrument<impl Fn(f64) -> f64>> {

@@ -1,6 +1,6 @@
 use crate::error::{Error, ErrorKind, within};
 use crate::quantity::{PracticalSalinity, Temperature};
-use crate::real::Real;
+use crate::real::{Real, sqrt};
 use crate::relation::{Extrapolation, Relation, RelationSet};
 use crate::{Result, root};
 
@@ -59,7 +59,9 @@ impl SalinityReading {
             "(unit of the reading)",
         )?;
         let from_reading = self.sensitivity * reading;
-        Ok((from_reading.square() + self.relation_uncertainty.square()).sqrt())
+        Ok(sqrt(
+            from_reading.square() + self.relation_uncertainty.square(),
+        ))
     }
 
     /// Relations used outside their published range.
