@@ -87,6 +87,7 @@ OUTPUTS = {
     "ph_nbs": "pH_nbs",
     "pco2": "pCO2",
     "fco2": "fCO2",
+    "xco2": "xCO2",
     "co2": "CO2",
     "bicarbonate": "HCO3",
     "carbonate": "CO3",
@@ -231,10 +232,11 @@ def write_seawater(path, rng):
     conductivity = gsw.C_from_SP(salinity, temperature, 0)
     columns = {
         "temperature_celsius": temperature,
+        "practical_salinity": salinity,
         "conductivity_ms_per_cm": conductivity,
-        "practical_salinity": gsw.SP_from_C(conductivity, temperature, 0),
-        "oxygen_umol_per_kg": gsw.O2sol_SP_pt(salinity, temperature),
-        "oxygen_practical_salinity": salinity,
+        "out_practical_salinity": gsw.SP_from_C(conductivity, temperature, 0),
+        "out_conductivity": conductivity,
+        "out_oxygen_solubility": gsw.O2sol_SP_pt(salinity, temperature),
     }
     return write(path, columns)
 

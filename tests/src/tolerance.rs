@@ -59,6 +59,7 @@ pub const TABLE: &[Row] = &[
             "dic",
             "pco2",
             "fco2",
+            "xco2",
             "co2",
             "bicarbonate",
             "carbonate",
@@ -77,6 +78,11 @@ pub const TABLE: &[Row] = &[
         ],
         tolerance: Tolerance::Relative(1e-9),
         reason: "a pH off by 1e-10 moves hydrogen ion by 2.3e-10 of itself",
+    },
+    Row {
+        outputs: &["practical_salinity", "conductivity", "oxygen_solubility"],
+        tolerance: Tolerance::Relative(1e-9),
+        reason: "the same coefficients; one of the two salinity relations is inverted iteratively",
     },
     Row {
         outputs: &[

@@ -4,18 +4,27 @@
 //! black boxes) and runs this. Where this library differs for a reason, the
 //! reason and its size stand in `DEVELOPERS.md`.
 
+use std::collections::BTreeSet;
+use std::fmt::Debug;
 use std::path::PathBuf;
 
 use halimeda::carbonate::{
     Bases, Bisulfate, CarbonateState, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, Known,
     TotalBoron,
 };
+use halimeda::gas::{co2_dry_mole_fraction, oxygen_solubility};
+use halimeda::water::{Conductivity, practical_salinity_from_conductivity};
 use halimeda::{
     Alkalinity, AnyPh, Aragonite, Calcite, Composition, Content, Extrapolation, FugacityCo2,
     PartialPressureCo2, PhScale, PracticalSalinity, Result, SaturationState, Temperature, Water,
 };
 use halimeda_tests::Comparison;
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+/// An output: the column of the file without its prefix, and what this library
+/// has for it.
+type Output<S> = (&'static str, fn(&S) -> Result<f64>);
 
 /// One row of `carbonate.csv`.
 #[derive(Debug, Deserialize)]
@@ -128,10 +137,9 @@ impl Point {
     }
 }
 
-/// The columns of outputs, and what this library has for them. Contents and
-/// alkalinities in µmol/kg, gases in µatm, constants and buffer factors in mol/kg.
-type Output = (&'static str, fn(&CarbonateState) -> Result<f64>);
-const OUTPUTS: &[Output] = &[
+/// Contents and alkalinities in µmol/kg, gases in µatm and ppm, constants and
+/// buffer factors in mol/kg.
+const CARBONATE: &[Output<CarbonateState>] = &[
     ("ph_total", |s| Ok(s.ph_total().value())),
     ("ph_free", |s| Ok(s.ph_free().value())),
     ("ph_seawater", |s| Ok(s.ph_seawater().value())),
@@ -140,6 +148,10 @@ const OUTPUTS: &[Output] = &[
     ("dic", |s| Ok(s.inorganic_carbon().umol_per_kg())),
     ("pco2", |s| Ok(s.partial_pressure_co2().uatm())),
     ("fco2", |s| Ok(s.fugacity_co2().uatm())),
+    ("xco2", |s| {
+        let dry = co2_dry_mole_fraction(s.partial_pressure_co2(), s.equilibria().water())?;
+        Ok(dry.value().ppm())
+    }),
     ("co2", |s| Ok(s.carbon_dioxide().umol_per_kg())),
     ("bicarbonate", |s| Ok(s.bicarbonate().umol_per_kg())),
     ("carbonate", |s| Ok(s.carbonate().umol_per_kg())),
@@ -203,50 +215,47 @@ const OUTPUTS: &[Output] = &[
     }),
 ];
 
-/// Opens one of the files of reference points.
-fn open(name: &str) -> csv::Reader<std::fs::File> {
+/// Compares every output column of a file, one line per output; `prepare` makes
+/// of a row what the outputs are taken from.
+fn compare<P: DeserializeOwned + Debug, S>(
+    title: &str,
+    file: &str,
+    prepare: impl Fn(&P) -> Result<S>,
+    outputs: &[Output<S>],
+) -> Result<(), Box<dyn std::error::Error>> {
     let directory = std::env::var_os("HALIMEDA_REFERENCE").map_or_else(
         || PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../target/reference"),
         PathBuf::from,
     );
-    let path = directory.join(name);
-    csv::Reader::from_path(&path).unwrap_or_else(|e| {
-        panic!(
-            "no reference points at {}, run `cargo xtask test reference`: {e}",
-            path.display()
-        )
-    })
-}
-
-#[test]
-fn carbonate_system() -> Result<(), Box<dyn std::error::Error>> {
-    let mut file = open("carbonate.csv");
-    let headers = file.headers()?.clone();
+    let path = directory.join(file);
+    let mut reader = csv::Reader::from_path(&path).map_err(|e| {
+        let path = path.display();
+        format!("no reference points at {path}, run `cargo xtask test reference`: {e}")
+    })?;
+    let headers = reader.headers()?.clone();
     // An output that one side lacks is an error, not a gap.
-    let mut columns: Vec<&str> = headers
+    let columns: BTreeSet<_> = headers
         .iter()
         .filter_map(|h| h.strip_prefix("out_"))
         .collect();
-    let mut compared: Vec<&str> = OUTPUTS.iter().map(|(name, _)| *name).collect();
-    columns.sort_unstable();
-    compared.sort_unstable();
+    let compared: BTreeSet<_> = outputs.iter().map(|(name, _)| *name).collect();
     assert_eq!(
         columns, compared,
-        "columns of the file against outputs compared"
+        "columns of {file} against outputs compared"
     );
 
     let mut comparison = Comparison::default();
     let mut points = 0;
-    for record in file.records() {
+    for record in reader.records() {
         let record = record?;
-        let point: Point = record.deserialize(Some(&headers))?;
-        let state = point.solve().map_err(|e| format!("{e}: {point:?}"))?;
+        let point: P = record.deserialize(Some(&headers))?;
+        let state = prepare(&point).map_err(|e| format!("{e}: {point:?}"))?;
         for (header, theirs) in headers.iter().zip(&record) {
-            let Some(column) = header.strip_prefix("out_") else {
-                continue;
-            };
-            if let Some((output, ours)) = OUTPUTS.iter().find(|(name, _)| *name == column) {
-                comparison.add(output, ours(&state)?, theirs.parse()?, || {
+            let output = outputs
+                .iter()
+                .find(|(name, _)| Some(*name) == header.strip_prefix("out_"));
+            if let Some((name, ours)) = output {
+                comparison.add(name, ours(&state)?, theirs.parse()?, || {
                     format!("{point:?}")
                 });
             }
@@ -254,6 +263,63 @@ fn carbonate_system() -> Result<(), Box<dyn std::error::Error>> {
         points += 1;
     }
     assert!(points >= 2000, "{points} points are too few");
-    comparison.conclude("carbonate system against PyCO2SYS");
+    comparison.conclude(title);
     Ok(())
+}
+
+#[test]
+fn carbonate_system() -> Result<(), Box<dyn std::error::Error>> {
+    compare(
+        "carbonate system against PyCO2SYS",
+        "carbonate.csv",
+        Point::solve,
+        CARBONATE,
+    )
+}
+
+/// One row of `seawater.csv`.
+#[derive(Debug, Deserialize)]
+struct Seawater {
+    temperature_celsius: f64,
+    practical_salinity: f64,
+    conductivity_ms_per_cm: f64,
+}
+
+/// A water and the conductivity measured in it.
+type Measured = (Water, Conductivity);
+
+const SEAWATER: &[Output<Measured>] = &[
+    ("practical_salinity", |(water, conductivity)| {
+        let reading = practical_salinity_from_conductivity(
+            *conductivity,
+            water.temperature(),
+            water.water_pressure(),
+            water.extrapolation(),
+        )?;
+        Ok(reading.salinity().value())
+    }),
+    ("conductivity", |(water, _)| {
+        Ok(water.conductivity()?.ms_per_cm())
+    }),
+    ("oxygen_solubility", |(water, _)| {
+        Ok(oxygen_solubility(water)?.value().umol_per_kg())
+    }),
+];
+
+#[test]
+fn seawater() -> Result<(), Box<dyn std::error::Error>> {
+    compare(
+        "salinity and oxygen against gsw",
+        "seawater.csv",
+        |point: &Seawater| {
+            let water = Water::new(
+                Temperature::from_celsius(point.temperature_celsius)?,
+                PracticalSalinity::new(point.practical_salinity)?,
+            )
+            .with_extrapolation(Extrapolation::Allow);
+            let conductivity = Conductivity::from_ms_per_cm(point.conductivity_ms_per_cm)?;
+            Ok((water, conductivity))
+        },
+        SEAWATER,
+    )
 }
