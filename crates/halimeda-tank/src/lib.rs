@@ -1,5 +1,19 @@
 //! A reef tank in time.
 
+// As in the crate of the chemistry: it does not panic, and it does not talk.
+#![cfg_attr(
+    not(test),
+    warn(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::indexing_slicing,
+        clippy::float_cmp,
+        clippy::print_stdout,
+        clippy::print_stderr,
+    )
+)]
+
 mod check;
 mod error;
 mod flow;

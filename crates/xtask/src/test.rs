@@ -50,7 +50,7 @@ pub(crate) const STEPS: &[Step] = &[
     },
     Step {
         name: "oldest-rust",
-        why: "Compiles the crate with the oldest Rust it promises to support.",
+        why: "Compiles the crates with the oldest Rust they promise to support.",
         run: no_std::oldest_rust,
     },
     Step {
@@ -119,7 +119,7 @@ fn lint() -> Result<Outcome, String> {
             "--features",
             "libm",
         ],
-        &["--package", "halimeda", "--all-features"],
+        &["--all-features"],
         &[manifest_path, manifest],
     ];
     for target in targets {
