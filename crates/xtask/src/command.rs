@@ -9,7 +9,6 @@ use std::process::Command;
 const DEBIAN_PACKAGES: &[(&str, &str)] = &[
     ("python3", "python3 python3-venv"),
     ("nm", "binutils"),
-    ("cc", "gcc libc6-dev"),
 ];
 
 /// The root of the repository.
