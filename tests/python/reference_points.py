@@ -200,8 +200,8 @@ def write_carbonate(path, rng):
 def perez_fraga_free(water, k_bisulfate):
     """KF of Perez & Fraga (1987) on the free scale, on which PyCO2SYS takes it.
 
-    The paper, and Dickson et al. (2007) chapter 5, give it on the total scale;
-    PyCO2SYS reads the number as one of the free scale. Both are given the same
+    Dickson et al. (2007) chapter 5 give it on the total scale; PyCO2SYS reads
+    the number as one of the free scale. Both are given the same
     constant here, or every other output would differ along with it.
     """
     kelvin = water["temperature"] + 273.15

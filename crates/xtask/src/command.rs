@@ -6,10 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// Where Debian keeps the programs that may be missing on a fresh machine.
-const DEBIAN_PACKAGES: &[(&str, &str)] = &[
-    ("python3", "python3 python3-venv"),
-    ("nm", "binutils"),
-];
+const DEBIAN_PACKAGES: &[(&str, &str)] = &[("python3", "python3 python3-venv"), ("nm", "binutils")];
 
 /// The root of the repository.
 pub(crate) fn root() -> &'static Path {
