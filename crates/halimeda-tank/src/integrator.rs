@@ -178,7 +178,7 @@ impl<const N: usize> DormandPrince<N> {
             if last {
                 h = end - time;
             }
-            if !(h > 4.0 * f64::EPSILON * end.abs().max(1.0)) {
+            if h <= 4.0 * f64::EPSILON * end.abs().max(1.0) {
                 return Err(Stop::StepTooSmall(time));
             }
             let y = &mut *self.trial;

@@ -204,13 +204,18 @@ struct Course<'a> {
     ledger: Ledger,
 }
 
+/// Moments closer than this, d, are one: the clock times of two switches are
+/// sums of decimal hours that differ in their last bits.
+const SIMULTANEOUS: f64 = 1e-9;
+
 /// Least excess of salinity that a keeper's instrument shows: common practice, no
 /// source.
 const SALINITY_NOTICED: f64 = 0.3;
 
-/// A bare screen starts with this share of it settled, so that there is
-/// something to spread.
-const FIRST_COVER: f64 = 0.02;
+/// A new screen starts with this share of it settled: what spores and fragments
+/// from the tank and from hands make of it in its first hours. Common practice,
+/// no source.
+const FIRST_COVER: f64 = 0.1;
 
 impl<'a> Course<'a> {
     fn begin(
@@ -342,7 +347,7 @@ impl<'a> Course<'a> {
 
     /// Integrates to a day; `true` if time passed.
     fn advance(&mut self, to: f64) -> Result<bool> {
-        if to <= self.day {
+        if to - self.day <= SIMULTANEOUS {
             return Ok(false);
         }
         if self.stale {

@@ -37,11 +37,12 @@ pub(crate) fn timeline(schedule: &Schedule, end: f64) -> Vec<Moment> {
             moments.push(Moment { day, action });
         }
     };
-    let lights: [(&Photoperiod, fn(bool) -> Action); 2] = [
-        (&schedule.display_light, Action::DisplayLight),
-        (&schedule.screen_light, Action::ScreenLight),
-    ];
-    for (light, action) in lights {
+    for screen in [false, true] {
+        let (light, action): (_, fn(bool) -> Action) = if screen {
+            (&schedule.screen_light, Action::ScreenLight)
+        } else {
+            (&schedule.display_light, Action::DisplayLight)
+        };
         if light.hours <= 0.0 || light.hours >= 24.0 {
             continue;
         }

@@ -11,7 +11,7 @@ parameters! {
         film_cm_per_h = 20.0 in 10.0..40.0, "cm/h",
             "penetration theory (Higbie 1935), 20 cm/h at one second of contact, derived";
         /// Share of the water over an overflow that comes to equilibrium with the air.
-        overflow_equilibrated_share = 0.05 in 0.01..0.15 max 1.0, "1",
+        overflow_equilibrated_share = 0.15 in 0.05..0.40 max 1.0, "1",
             "short falls, weak, from memory";
         /// Share of the water through a foam fractionator that comes to equilibrium
         /// with the air it draws.

@@ -27,7 +27,7 @@ pub struct TurfRates {
 }
 
 /// The most that the holdfast layer stores per unit of its respiration.
-const MOST_STORED_PER_RESPIRATION: f64 = 3.0;
+const MOST_STORED_PER_RESPIRATION: f64 = 5.0;
 
 /// Rates of the turf in water of the given contents, mol/kg, and density, kg/m³.
 ///
@@ -126,7 +126,9 @@ pub fn turf_rates(
         } else {
             reserve / (reserve + RESERVE_END)
         };
+    // The mat holds on until the reserve is nearly spent: its eighth power.
     let spent = (1.0 - reserve) * (1.0 - reserve);
+    let spent = spent * spent;
 
     TurfRates {
         fixation_c,

@@ -8,7 +8,7 @@ parameters! {
         settlement_per_day = 0.004 in 0.001..0.020, "1/d",
             "common practice, no source: first green within days";
         /// Biomass of newly settled cover.
-        settled_g_dry_per_m2 = 0.5 in 0.1..2.0, "g dry/m²", "from memory";
+        settled_g_dry_per_m2 = 2.0 in 0.5..5.0, "g dry/m²", "from memory";
         /// Share of the roughness that holds turf lost at each scraping.
         roughness_lost_per_scraping = 0.010 in 0.004..0.020, "1",
             "common practice, no source: screens are replaced after one to two years of weekly to fortnightly scraping";

@@ -9,13 +9,13 @@ parameters! {
     TurfTraits {
         /// Gross photosynthesis in saturating light at the optimum temperature,
         /// carbon fixed per carbon of biomass.
-        max_photosynthesis_per_day = 0.62 in 0.40..0.90, "1/d",
+        max_photosynthesis_per_day = 1.00 in 0.65..1.40, "1/d",
             "chosen so that yields span Mulbry et al. 2008 (5 to 25 g DW m-2 d-1) and Adey et al. 2013, 10.1111/jpy.12056";
         /// Irradiance at which Smith's curve reaches 71 % of its maximum.
         saturation_irradiance_umol_per_m2_s = 150.0 in 50.0..300.0, "µmol m⁻² s⁻¹",
             "filamentous greens, from memory";
         /// Light attenuation by biomass.
-        attenuation_m2_per_g_dry = 0.008 in 0.004..0.014, "m²/g dry",
+        attenuation_m2_per_g_dry = 0.010 in 0.004..0.014, "m²/g dry",
             "derived from a published Ulva canopy model";
         /// Dark respiration over gross photosynthesis in saturating light.
         respiration_per_max_photosynthesis = 0.08 in 0.05..0.15, "1",
@@ -40,11 +40,11 @@ parameters! {
         /// Least phosphorus per carbon with which tissue lives (0.12 % P of dry mass).
         least_phosphorus_per_carbon = 0.0015 in 0.0010..0.0024, "mol/mol",
             "C:P up to 550:1, Atkinson & Smith 1983, 10.4319/lo.1983.28.3.0568";
-        /// Phosphorus per carbon of replete tissue (0.8 % P of dry mass).
-        most_phosphorus_per_carbon = 0.0103 in 0.0060..0.0250, "mol/mol",
+        /// Phosphorus per carbon of replete tissue (1.2 % P of dry mass).
+        most_phosphorus_per_carbon = 0.0150 in 0.0060..0.0250, "mol/mol",
             "tissue 0.2 to 2 % P of dry mass in published work";
         /// Nitrate uptake of nitrogen-starved tissue in plenty.
-        max_nitrate_uptake_per_day = 0.06 in 0.03..0.15, "mol N per mol C per day",
+        max_nitrate_uptake_per_day = 0.045 in 0.020..0.120, "mol N per mol C per day",
             "of the size that sustains the growth, from memory";
         /// Ammonium uptake of nitrogen-starved tissue in plenty.
         max_ammonium_uptake_per_day = 0.15 in 0.06..0.30, "mol N per mol C per day",
@@ -53,22 +53,22 @@ parameters! {
         max_phosphate_uptake_per_day = 0.008 in 0.004..0.020, "mol P per mol C per day",
             "of the size that sustains the growth, from memory";
         /// Nitrate at which uptake is half its maximum.
-        nitrate_half_saturation_umol_per_kg = 20.0 in 2.0..30.0, "µmol/kg",
+        nitrate_half_saturation_umol_per_kg = 25.0 in 2.0..30.0, "µmol/kg",
             "macroalgae, from memory";
         /// Ammonium at which uptake is half its maximum.
         ammonium_half_saturation_umol_per_kg = 15.0 in 5.0..50.0, "µmol/kg",
             "macroalgae, from memory";
         /// Phosphate at which uptake is half its maximum.
-        phosphate_half_saturation_umol_per_kg = 1.5 in 0.5..5.0, "µmol/kg",
+        phosphate_half_saturation_umol_per_kg = 1.0 in 0.5..5.0, "µmol/kg",
             "macroalgae, from memory";
         /// Ammonium at which nitrate uptake is halved.
         ammonium_inhibition_umol_per_kg = 4.0 in 1.0..10.0, "µmol/kg",
             "macroalgae, from memory";
         /// Inorganic carbon at which photosynthesis is half its maximum.
-        carbon_half_saturation_umol_per_kg = 500.0 in 300.0..1000.0, "µmol/kg",
+        carbon_half_saturation_umol_per_kg = 800.0 in 300.0..1000.0, "µmol/kg",
             "macroalgae that use bicarbonate, from memory";
         /// Days the holdfast layer lives on a full reserve in the dark.
-        reserve_days = 8.0 in 5.0..12.0, "d", "weak, from memory: turf bleaches at the base within one to two weeks of shade";
+        reserve_days = 12.0 in 6.0..20.0, "d", "weak, from memory: turf bleaches at the base within one to two weeks of shade";
         /// Rate at which a mat with a spent holdfast layer lets go.
         release_per_day = 0.5 in 0.2..1.0, "1/d", "weak, from memory";
         /// Loss of loose filaments from a healthy mat.
@@ -98,7 +98,7 @@ impl TurfTraits {
     #[must_use]
     pub fn rigid_macroalga() -> Self {
         Self {
-            max_photosynthesis_per_day: 0.30,
+            max_photosynthesis_per_day: 0.45,
             attenuation_m2_per_g_dry: 0.014,
             most_nitrogen_per_carbon: 0.090,
             most_phosphorus_per_carbon: 0.0050,
