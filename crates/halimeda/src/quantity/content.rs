@@ -338,22 +338,7 @@ pub mod species {
 /// et al. 2022, Pure Appl. Chem. 94, 573-600, doi 10.1515/pac-2019-0603).
 pub mod form {
     use super::{Form, species};
-
-    // Conventional atomic weights, g/mol.
-    const H: f64 = 1.008;
-    const B: f64 = 10.81;
-    const C: f64 = 12.011;
-    const N: f64 = 14.007;
-    const O: f64 = 15.999;
-    const F: f64 = 18.998403162;
-    const MG: f64 = 24.305;
-    const SI: f64 = 28.085;
-    const P: f64 = 30.973761998;
-    const S: f64 = 32.06;
-    const AR: f64 = 39.95;
-    const K: f64 = 39.0983;
-    const CA: f64 = 40.078;
-    const SR: f64 = 87.62;
+    use crate::quantity::atomic_weight::*;
 
     macro_rules! forms {
         ($( $(#[$doc:meta])* $name:ident: $species:ident = $mass:expr, $text:literal; )*) => {

@@ -5,6 +5,7 @@
 //! too (`.celsius()`). Mixing kinds does not compile.
 
 mod alkalinity;
+pub(crate) mod atomic_weight;
 mod carbon;
 mod content;
 mod gas;
