@@ -38,6 +38,7 @@
 extern crate std;
 
 pub mod carbonate;
+pub mod dosing;
 mod error;
 mod flagged;
 pub mod gas;

@@ -285,6 +285,14 @@ relations! {
         doi: Some("10.1016/0304-4203(93)90198-W"),
         t: (5.0, 40.0), s: (30.0, 40.0)
     }
+    /// Solubility of calcium hydroxide, the strength of limewater. Of fresh
+    /// water: the tank's salinity does not enter.
+    CalciumHydroxideBates1956 {
+        name: "Ca(OH)2 solubility (Bates et al. 1956)",
+        source: "Bates, R. G., Bower, V. E., Smith, E. R. (1956) J. Res. Natl. Bur. Stand. 56, 305-312 (saturated at 25 °C); change with temperature from handbook tables of g per 100 g of water",
+        doi: Some("10.6028/jres.056.040"),
+        t: (0.0, 40.0), s: (0.0, 70.0)
+    }
 }
 
 impl Relation {
