@@ -155,6 +155,10 @@ const CHECKS: &[(Relation, &[Check])] = &[
         Relation::AminopyridineDickson1993,
         &[Published(PROBE, "seawater_buffers")],
     ),
+    (
+        Relation::CalciumHydroxideBates1956,
+        &[Published("tests/tests/dosing.rs", "strength_of_limewater")],
+    ),
 ];
 
 #[test]
