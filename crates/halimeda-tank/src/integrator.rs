@@ -12,14 +12,13 @@
 //! the ledger integrated with the weights of the state but without a say in the
 //! step, and because a stretch of half an hour must not allocate.
 
-/// A system of ordinary differential equations with `N` states, of which
-/// the first [`System::controlled`] decide the step.
-pub(crate) trait System<const N: usize> {
-    /// Writes the derivatives at a time, d, and state.
-    fn derivatives(&mut self, time: f64, state: &[f64; N], derivatives: &mut [f64; N]);
-
-    /// Number of leading states whose error is controlled.
-    fn controlled(&self) -> usize;
+/// A system of ordinary differential equations with `N` states.
+///
+/// The first `L` lead: they make the derivatives and decide the step. The others
+/// only follow from them, as totals of what has flowed.
+pub(crate) trait System<const N: usize, const L: usize> {
+    /// Writes the derivatives of all states at a time, d, and leading state.
+    fn derivatives(&mut self, time: f64, leading: &[f64; L], derivatives: &mut [f64; N]);
 
     /// Size of an error in a state that counts as one tolerance.
     fn scale(&self, index: usize, value: f64) -> f64;
@@ -81,7 +80,8 @@ const E: [f64; 7] = [
     22.0 / 525.0,
     -1.0 / 40.0,
 ];
-/// Continuous extension, Hairer et al. (1993), table 6.? of DOPRI5.
+/// Continuous extension of fourth order: Hairer, Nørsett & Wanner (1993), eq.
+/// II.6.12 and the coefficients of their code DOPRI5.
 const D: [f64; 7] = [
     -12715105075.0 / 11282082432.0,
     0.0,
@@ -93,31 +93,34 @@ const D: [f64; 7] = [
 ];
 
 /// An accepted step, for values between its ends.
-pub(crate) struct Step<'a, const N: usize> {
+pub(crate) struct Step<'a, const N: usize, const L: usize> {
     /// Start, d.
     pub(crate) start: f64,
     /// Length, d.
     pub(crate) length: f64,
-    before: &'a [f64; N],
-    after: &'a [f64; N],
+    before: &'a [f64; L],
+    after: &'a [f64; L],
     stages: &'a [[f64; N]; 7],
 }
 
-impl<const N: usize> Step<'_, N> {
-    /// The states at a time within the step, fourth order.
-    #[allow(clippy::indexing_slicing)] // Loops run over 0..N and the 7 stages.
-    pub(crate) fn at(&self, time: f64) -> [f64; N] {
+impl<const N: usize, const L: usize> Step<'_, N, L> {
+    /// The leading states at a time within the step, fourth order.
+    #[allow(clippy::indexing_slicing)] // Loops run over 0..L, at most N.
+    pub(crate) fn at(&self, time: f64) -> [f64; L] {
         let theta = ((time - self.start) / self.length).clamp(0.0, 1.0);
         let rest = 1.0 - theta;
         let h = self.length;
+        let [k0, _, k2, k3, k4, k5, k6] = self.stages;
         core::array::from_fn(|i| {
             let difference = self.after[i] - self.before[i];
-            let bulge = h * self.stages[0][i] - difference;
-            let last = difference - h * self.stages[6][i] - bulge;
-            let mut dense = 0.0;
-            for (d, stage) in D.iter().zip(self.stages) {
-                dense += d * stage[i];
-            }
+            let bulge = h * k0[i] - difference;
+            let last = difference - h * k6[i] - bulge;
+            let dense = D[0] * k0[i]
+                + D[2] * k2[i]
+                + D[3] * k3[i]
+                + D[4] * k4[i]
+                + D[5] * k5[i]
+                + D[6] * k6[i];
             self.before[i]
                 + theta * (difference + rest * (bulge + theta * (last + rest * h * dense)))
         })
@@ -125,18 +128,19 @@ impl<const N: usize> Step<'_, N> {
 }
 
 /// The integrator with its work space and the step it last used.
-pub(crate) struct DormandPrince<const N: usize> {
+pub(crate) struct DormandPrince<const N: usize, const L: usize> {
     stages: Box<[[f64; N]; 7]>,
-    trial: Box<[f64; N]>,
     step: Option<f64>,
     effort: Effort,
 }
 
-impl<const N: usize> DormandPrince<N> {
+impl<const N: usize, const L: usize> DormandPrince<N, L> {
+    const LEADING_FIT: () = assert!(L >= 1 && L <= N);
+
     pub(crate) fn new() -> Self {
+        let () = Self::LEADING_FIT;
         Self {
             stages: Box::new([[0.0; N]; 7]),
-            trial: Box::new([0.0; N]),
             step: None,
             effort: Effort::default(),
         }
@@ -148,21 +152,21 @@ impl<const N: usize> DormandPrince<N> {
 
     /// Integrates from `start` to exactly `end`, d, calling `accepted` for every
     /// step.
-    #[allow(clippy::indexing_slicing)] // Stage numbers are literals below 7.
-    pub(crate) fn integrate<S: System<N>>(
+    #[allow(clippy::indexing_slicing)] // Loops run over 0..L and 0..N, L at most N.
+    pub(crate) fn integrate<S: System<N, L>>(
         &mut self,
         system: &mut S,
         start: f64,
         end: f64,
         state: &mut [f64; N],
-        mut accepted: impl FnMut(&Step<'_, N>),
+        mut accepted: impl FnMut(&Step<'_, N, L>),
     ) -> Result<(), Stop> {
         if end <= start {
             return Ok(());
         }
-        let controlled = system.controlled().min(N);
-        let k = &mut *self.stages;
-        system.derivatives(start, state, &mut k[0]);
+        let mut before: [f64; L] = core::array::from_fn(|i| state[i]);
+        let mut trial = before;
+        system.derivatives(start, &before, &mut self.stages[0]);
         self.effort.evaluations += 1;
         let mut time = start;
         // A switch upsets the solution: begin carefully, but not from nothing.
@@ -181,40 +185,59 @@ impl<const N: usize> DormandPrince<N> {
             if h <= 4.0 * f64::EPSILON * end.abs().max(1.0) {
                 return Err(Stop::StepTooSmall(time));
             }
-            let y = &mut *self.trial;
-            macro_rules! stage {
-                ($n:literal, $a:ident) => {
-                    for i in 0..N {
-                        let mut sum = 0.0;
-                        for (a, stage) in $a.iter().zip(k.iter()) {
-                            sum += a * stage[i];
-                        }
-                        y[i] = state[i] + h * sum;
-                    }
-                    let (_, rest) = k.split_at_mut($n);
-                    system.derivatives(time + C[$n] * h, y, &mut rest[0]);
+            let [k0, k1, k2, k3, k4, k5, k6] = &mut *self.stages;
+            for i in 0..L {
+                trial[i] = before[i] + h * (A2[0] * k0[i]);
+            }
+            system.derivatives(time + C[1] * h, &trial, k1);
+            for i in 0..L {
+                trial[i] = before[i] + h * (A3[0] * k0[i] + A3[1] * k1[i]);
+            }
+            system.derivatives(time + C[2] * h, &trial, k2);
+            for i in 0..L {
+                trial[i] = before[i] + h * (A4[0] * k0[i] + A4[1] * k1[i] + A4[2] * k2[i]);
+            }
+            system.derivatives(time + C[3] * h, &trial, k3);
+            for i in 0..L {
+                let sum = A5[0] * k0[i] + A5[1] * k1[i] + A5[2] * k2[i] + A5[3] * k3[i];
+                trial[i] = before[i] + h * sum;
+            }
+            system.derivatives(time + C[4] * h, &trial, k4);
+            for i in 0..L {
+                let sum =
+                    A6[0] * k0[i] + A6[1] * k1[i] + A6[2] * k2[i] + A6[3] * k3[i] + A6[4] * k4[i];
+                trial[i] = before[i] + h * sum;
+            }
+            system.derivatives(time + C[5] * h, &trial, k5);
+            // The fifth-order solution, where the seventh stage is taken.
+            macro_rules! fifth_order {
+                ($i:ident) => {
+                    h * (A7[0] * k0[$i]
+                        + A7[2] * k2[$i]
+                        + A7[3] * k3[$i]
+                        + A7[4] * k4[$i]
+                        + A7[5] * k5[$i])
                 };
             }
-            stage!(1, A2);
-            stage!(2, A3);
-            stage!(3, A4);
-            stage!(4, A5);
-            stage!(5, A6);
-            // The seventh stage is taken at the fifth-order solution, now in `y`.
-            stage!(6, A7);
+            for i in 0..L {
+                trial[i] = before[i] + fifth_order!(i);
+            }
+            system.derivatives(time + C[6] * h, &trial, k6);
             self.effort.evaluations += 6;
 
             let mut squares = 0.0;
-            for i in 0..controlled {
-                let mut error = 0.0;
-                for (e, stage) in E.iter().zip(k.iter()) {
-                    error += e * stage[i];
-                }
-                let scale = system.scale(i, state[i].abs().max(y[i].abs()));
+            for i in 0..L {
+                let error = E[0] * k0[i]
+                    + E[2] * k2[i]
+                    + E[3] * k3[i]
+                    + E[4] * k4[i]
+                    + E[5] * k5[i]
+                    + E[6] * k6[i];
+                let scale = system.scale(i, before[i].abs().max(trial[i].abs()));
                 let relative = h * error / scale;
                 squares += relative * relative;
             }
-            let error = (squares / controlled as f64).sqrt();
+            let error = (squares / L as f64).sqrt();
             if !error.is_finite() {
                 if h < 1e-9 {
                     return Err(Stop::NotFinite(time));
@@ -223,34 +246,37 @@ impl<const N: usize> DormandPrince<N> {
                 h *= 0.1;
                 continue;
             }
-            if error <= 1.0 {
-                self.effort.steps += 1;
-                accepted(&Step {
-                    start: time,
-                    length: h,
-                    before: state,
-                    after: y,
-                    stages: k,
-                });
-                time = if last { end } else { time + h };
-                *state = *y;
-                let (first, rest) = k.split_at_mut(6);
-                first[0] = rest[0];
-                // Proportional-integral control, Hairer & Wanner (1996), IV.2.
-                let growth = 0.9 * error.max(1e-8).powf(-0.17) * error_before.powf(0.04);
-                error_before = error.max(1e-4);
-                let next = h * growth.clamp(0.2, 5.0);
-                wanted = if last { wanted.max(next) } else { next };
-                if last {
-                    self.step = Some(wanted);
-                    return Ok(());
-                }
-                h = next;
-            } else {
+            if error > 1.0 {
                 self.effort.rejected += 1;
                 h *= (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
                 wanted = h;
+                continue;
             }
+            self.effort.steps += 1;
+            for i in L..N {
+                state[i] += fifth_order!(i);
+            }
+            state[..L].copy_from_slice(&trial);
+            accepted(&Step {
+                start: time,
+                length: h,
+                before: &before,
+                after: &trial,
+                stages: &self.stages,
+            });
+            before = trial;
+            time = if last { end } else { time + h };
+            self.stages.swap(0, 6);
+            // Proportional-integral control, Hairer & Wanner (1996), IV.2.
+            let growth = 0.9 * error.max(1e-8).powf(-0.17) * error_before.powf(0.04);
+            error_before = error.max(1e-4);
+            let next = h * growth.clamp(0.2, 5.0);
+            if last {
+                self.step = Some(wanted.max(next));
+                return Ok(());
+            }
+            wanted = next;
+            h = next;
         }
     }
 }
@@ -279,25 +305,22 @@ mod tests {
     }
 
     struct Decay;
-    impl System<2> for Decay {
-        fn derivatives(&mut self, _: f64, y: &[f64; 2], dy: &mut [f64; 2]) {
+    impl System<2, 1> for Decay {
+        fn derivatives(&mut self, _: f64, y: &[f64; 1], dy: &mut [f64; 2]) {
             // Decay and what has decayed.
             dy[0] = -3.0 * y[0];
             dy[1] = 3.0 * y[0];
-        }
-        fn controlled(&self) -> usize {
-            1
         }
         fn scale(&self, _: usize, value: f64) -> f64 {
             1e-8 * value + 1e-14
         }
     }
 
-    /// Exact solution, an uncontrolled ledger that closes, and values inside a
+    /// Exact solution, a ledger that follows and closes, and values inside a
     /// step of the order they claim.
     #[test]
     fn decay_and_its_ledger() {
-        let mut solver = DormandPrince::<2>::new();
+        let mut solver = DormandPrince::<2, 1>::new();
         let mut y = [1.0, 0.0];
         let mut worst = 0.0f64;
         solver
@@ -314,12 +337,9 @@ mod tests {
     }
 
     struct Blowup;
-    impl System<1> for Blowup {
+    impl System<1, 1> for Blowup {
         fn derivatives(&mut self, _: f64, y: &[f64; 1], dy: &mut [f64; 1]) {
             dy[0] = y[0] * y[0];
-        }
-        fn controlled(&self) -> usize {
-            1
         }
         fn scale(&self, _: usize, value: f64) -> f64 {
             1e-8 * value.abs() + 1e-12
@@ -329,7 +349,7 @@ mod tests {
     /// A solution that runs away in finite time ends in an error, not a hang.
     #[test]
     fn a_runaway_stops() {
-        let mut solver = DormandPrince::<1>::new();
+        let mut solver = DormandPrince::<1, 1>::new();
         let mut y = [1.0];
         let stopped = solver.integrate(&mut Blowup, 0.0, 2.0, &mut y, |_| ());
         assert!(stopped.is_err(), "{stopped:?} {y:?}");

@@ -501,20 +501,22 @@ impl<'a> Model<'a> {
     }
 }
 
-impl System<STATES> for Model<'_> {
-    fn derivatives(&mut self, _time: f64, state: &[f64; STATES], derivatives: &mut [f64; STATES]) {
-        let mut flows = [0.0; Flow::COUNT];
-        self.flows(stocks(state), &mut flows);
+impl System<STATES, { Stock::COUNT }> for Model<'_> {
+    fn derivatives(
+        &mut self,
+        _time: f64,
+        stocks: &[f64; Stock::COUNT],
+        derivatives: &mut [f64; STATES],
+    ) {
         let Some((change, carried)) = derivatives.split_first_chunk_mut::<{ Stock::COUNT }>()
         else {
             return;
         };
-        change_of_stocks(&flows, &self.ratios, change);
-        carried.copy_from_slice(&flows);
-    }
-
-    fn controlled(&self) -> usize {
-        Stock::COUNT
+        let Some(flows) = carried.first_chunk_mut::<{ Flow::COUNT }>() else {
+            return;
+        };
+        self.flows(stocks, flows);
+        change_of_stocks(flows, &self.ratios, change);
     }
 
     fn scale(&self, index: usize, value: f64) -> f64 {

@@ -186,7 +186,7 @@ struct Course<'a> {
     parameters: &'a Parameters,
     options: &'a RunOptions,
     model: Model<'a>,
-    solver: DormandPrince<STATES>,
+    solver: DormandPrince<STATES, { Stock::COUNT }>,
     state: [f64; STATES],
     day: f64,
     /// Whether something switched since the model was last set.
@@ -373,8 +373,7 @@ impl<'a> Course<'a> {
             .integrate(&mut self.model, self.day, to, &mut self.state, |step| {
                 let stop = step.start + step.length;
                 while sampler.day() < end && sampler.day() <= stop {
-                    let state = step.at(sampler.day());
-                    samples.push(sampler.sample(sampler.day(), stocks(&state)));
+                    samples.push(sampler.sample(sampler.day(), &step.at(sampler.day())));
                     sampler.next += 1;
                 }
             })

@@ -241,10 +241,6 @@ pub(crate) fn alkalinity_dic_near(
     guess: f64,
 ) -> f64 {
     let set = water.set;
-    let (lowest, highest) = water.rest_limits();
-    let ft = set.free_to_total;
-    let lo = h_of_water_alkalinity(set.kw, ft, alkalinity - lowest);
-    let hi = h_of_water_alkalinity(set.kw, ft, alkalinity - highest - 2.0 * dic);
     let f = |h: f64| {
         let fractions = CarbonFractions::new(set.k1, set.k2, h);
         let rest = water.rest(h);
@@ -253,6 +249,13 @@ pub(crate) fn alkalinity_dic_near(
             rest.slope + dic * fractions.charge_slope(),
         )
     };
+    if let Some(h) = newton_from_near(guess, f) {
+        return h;
+    }
+    let (lowest, highest) = water.rest_limits();
+    let ft = set.free_to_total;
+    let lo = h_of_water_alkalinity(set.kw, ft, alkalinity - lowest);
+    let hi = h_of_water_alkalinity(set.kw, ft, alkalinity - highest - 2.0 * dic);
     falling_root(lo, hi, guess, f)
 }
 
@@ -415,13 +418,50 @@ fn alkalinity_carbonate(water: AcidBase<'_>, alkalinity: f64, co3: f64) -> Roots
 const BISECTIONS: u32 = 128;
 
 /// Root of a function that falls with H, between `lo` and `hi`.
-///
-/// Newton in ln H. Every term of the alkalinity has `|f''| <= 2|f'|` in ln H and
-/// all slopes share their sign, so a step of size `s` leaves an error below `s²`:
-/// once a step is below 1e-8 the step after it is below rounding.
 #[inline]
 fn falling_root(lo: f64, hi: f64, guess: f64, f: impl Fn(f64) -> (f64, f64)) -> f64 {
-    safeguarded_newton(lo, hi, guess, 1.0, 1e-8, f)
+    safeguarded_newton(lo, hi, guess, 1.0, LAST_STEP, f)
+}
+
+/// A Newton step in ln H below this is the last.
+///
+/// In ln H the slope of an acid's alkalinity is the variance of its charge and
+/// the curvature the third moment, at most the acid's number of protons times
+/// the variance. All slopes share their sign, so with phosphate the sum has
+/// `|f''| <= 3|f'|`, and a step of size `s` leaves an error below `2 s²`: the step
+/// after one of 1e-8 is below rounding.
+const LAST_STEP: f64 = 1e-8;
+
+/// Root of a function that falls with H, if it lies near `guess`.
+///
+/// By the same bound, Newton converges from a point where its step is at most
+/// 1/16: over twice that distance the slope changes by less than a factor of 1.5,
+/// so Kantorovich's condition holds with 3 × 1.5/16 < 1/2. No bracket is needed
+/// then; none is returned where a step is larger.
+#[inline]
+fn newton_from_near(guess: f64, f: impl Fn(f64) -> (f64, f64)) -> Option<f64> {
+    let mut h = guess;
+    for _ in 0..6 {
+        let (value, slope) = f(h);
+        let (size, whole) = (value.abs(), slope.abs());
+        // NaN fails this too.
+        let near = size <= 0.0625 * whole;
+        if !near {
+            return None;
+        }
+        h *= exp_of_step(value, slope);
+        if size <= LAST_STEP * whole {
+            return Some(h);
+        }
+    }
+    None
+}
+
+/// exp(s) of a Newton step s = -value/slope with |s| <= 1, as its [1/1] Padé
+/// approximant (2 + s)/(2 - s): exact to third order, and one division in all.
+#[inline]
+fn exp_of_step(value: f64, slope: f64) -> f64 {
+    (2.0 * slope - value) / (2.0 * slope + value)
 }
 
 /// Root of a function of either direction; no bound on its curvature is known.
@@ -462,15 +502,13 @@ fn safeguarded_newton(
         } else {
             hi = h;
         }
-        // The step is s = -value/slope. Its exponential is the [1/1] Padé approximant
-        // (2 + s)/(2 - s), exact to third order, written with one division.
         let size = value.abs();
         let whole = slope.abs();
         let next = if size > 0.5 * previous * whole {
             // Newton must halve its own step, else the bracket is halved instead.
             f64::NAN
         } else if size <= whole {
-            h * (2.0 * slope - value) / (2.0 * slope + value)
+            h * exp_of_step(value, slope)
         } else {
             h * exp((-value / slope).clamp(-50.0, 50.0))
         };
