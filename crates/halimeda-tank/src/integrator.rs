@@ -176,7 +176,6 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
         };
         // Step the control would take; kept apart from a last step cut short.
         let mut wanted = h;
-        let mut error_before = 1e-4f64;
         loop {
             let last = time + h >= end || (end - time - h) < 1e-9 * h;
             if last {
@@ -267,10 +266,7 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
             before = trial;
             time = if last { end } else { time + h };
             self.stages.swap(0, 6);
-            // Proportional-integral control, Hairer & Wanner (1996), IV.2.
-            let growth = 0.9 * error.max(1e-8).powf(-0.17) * error_before.powf(0.04);
-            error_before = error.max(1e-4);
-            let next = h * growth.clamp(0.2, 5.0);
+            let next = h * (0.9 * error.max(1e-8).powf(-0.2)).clamp(0.2, 5.0);
             if last {
                 self.step = Some(wanted.max(next));
                 return Ok(());

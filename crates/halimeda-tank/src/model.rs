@@ -5,10 +5,10 @@ use halimeda::gas::{
     Air, ExchangePath, GasKind, PathKind, TransferBasis, co2_partial_pressure, oxygen_solubility,
 };
 use halimeda::process::{
-    BacterialSupply, OrganicMatter, bacterial_death, bacterial_rates, coral_calcification,
-    coralline_calcification, denitrification, display_rates, fasting_rates, foam_rates,
-    iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification, temperature_factor,
-    top_off_kg_per_d,
+    BacterialRates, BacterialSupply, OrganicMatter, bacterial_death, bacterial_rates,
+    coral_calcification, coralline_calcification, denitrification, display_rates, fasting_rates,
+    foam_rates, iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification,
+    temperature_factor, top_off_kg_per_d,
 };
 use halimeda::quantity::{Area, FlowRate, TransferVelocity};
 use halimeda::turf::{TurfEnvironment, TurfRates, TurfStock, TurfWater, turf_rates};
@@ -400,19 +400,20 @@ impl<'a> Model<'a> {
         put(Flow::FoamDetritusP, foam.particulate.phosphorus);
         put(Flow::FoamBacteria, foam.bacterial_carbon);
 
-        let grown = bacterial_rates(
-            bacteria,
-            BacterialSupply {
-                dosed_carbon: content(Stock::DosedC),
+        let dosed_carbon = content(Stock::DosedC);
+        // Most tanks dose no carbon; then these bacteria do nothing.
+        let grown = if dosed_carbon > 0.0 {
+            let supply = BacterialSupply {
+                dosed_carbon,
                 ammonia: ammonium,
                 nitrate,
                 phosphate,
                 oxygen,
-            },
-            kg,
-            self.factors.bacteria,
-            &p.bacteria,
-        );
+            };
+            bacterial_rates(bacteria, supply, kg, self.factors.bacteria, &p.bacteria)
+        } else {
+            BacterialRates::default()
+        };
         put(Flow::BacteriaGrowth, grown.growth_carbon);
         put(Flow::BacteriaRespiration, grown.respired_carbon);
         put(Flow::BacteriaOxygen, grown.oxygen);
