@@ -11,6 +11,8 @@ use crate::flow::{Element, Flow, Process, Ratios, Stock, change_of_stocks};
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ledger {
     rows: Vec<[f64; Stock::COUNT]>,
+    /// Sum of the sizes of everything that flowed to or from each stock.
+    gross: [f64; Stock::COUNT],
     before: [f64; Stock::COUNT],
     after: [f64; Stock::COUNT],
     ratios: Ratios,
@@ -29,6 +31,7 @@ impl Ledger {
     pub(crate) fn new(before: &[f64; Stock::COUNT], ratios: &Ratios) -> Self {
         Self {
             rows: vec![[0.0; Stock::COUNT]; Process::COUNT],
+            gross: [0.0; Stock::COUNT],
             before: *before,
             after: *before,
             ratios: *ratios,
@@ -44,21 +47,22 @@ impl Ledger {
         {
             *entry += amount;
         }
+        if let Some(gross) = self.gross.get_mut(stock as usize) {
+            *gross += amount.abs();
+        }
     }
 
     /// Books what flowed over the whole run and closes.
     pub(crate) fn close(&mut self, flowed: &[f64; Flow::COUNT], after: &[f64; Stock::COUNT]) {
-        for &process in Process::ALL {
-            let mut own = [0.0; Flow::COUNT];
-            for ((slot, &amount), &flow) in own.iter_mut().zip(flowed).zip(Flow::ALL) {
-                if flow.process() == process {
-                    *slot = amount;
-                }
+        for (place, (&flow, &amount)) in Flow::ALL.iter().zip(flowed).enumerate() {
+            let mut alone = [0.0; Flow::COUNT];
+            if let Some(slot) = alone.get_mut(place) {
+                *slot = amount;
             }
             let mut change = [0.0; Stock::COUNT];
-            change_of_stocks(&own, &self.ratios, &mut change);
+            change_of_stocks(&alone, &self.ratios, &mut change);
             for (&stock, amount) in Stock::ALL.iter().zip(change) {
-                self.book(process, stock, amount);
+                self.book(flow.process(), stock, amount);
             }
         }
         self.after = *after;
@@ -99,7 +103,7 @@ impl Ledger {
         let entries = || Process::ALL.iter().map(|&p| self.entry(p, stock));
         Closure {
             unexplained: after - before - entries().sum::<f64>(),
-            throughput: entries().map(f64::abs).sum(),
+            throughput: self.gross.get(stock as usize).copied().unwrap_or_default(),
         }
     }
 
