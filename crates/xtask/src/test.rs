@@ -84,7 +84,7 @@ pub(crate) fn demo() -> Result<(), String> {
         "--example",
         "first_look",
         "--",
-        "crates/halimeda/examples/first_look.toml",
+        "crates/halimeda/examples/invented_reef.toml",
     ]))
 }
 

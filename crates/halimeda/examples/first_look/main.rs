@@ -6,6 +6,9 @@
 //! cargo run --example first_look -- my_tank.toml --json my_tank.json
 //! ```
 
+// A program of the host, which has its elementary functions from there.
+#![allow(clippy::disallowed_methods)]
+
 mod assess;
 mod assessment;
 mod body;
