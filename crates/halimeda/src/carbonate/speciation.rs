@@ -130,14 +130,15 @@ impl MinorSet<f64> {
             (self.ammonia, self.knh4),
             (self.sulfide, self.kh2s),
         ] {
-            // Most waters hold two of them at most.
-            if total > 0.0 {
+            // Most waters hold two of them at most. Only a zero is left out: a
+            // difference across it needs both sides.
+            if total != 0.0 {
                 let (base, slope) = base_form(total, k, h);
                 rest.value += base;
                 rest.slope += slope;
             }
         }
-        if self.phosphate <= 0.0 {
+        if self.phosphate == 0.0 {
             return;
         }
         let [f0, f1, f2, f3] = phosphate_fractions(self.kp, h);
