@@ -1,4 +1,12 @@
-//! A reef tank in time.
+//! A reef tank in time: turf on a lit screen, nutrients, the carbonate system
+//! and oxygen, with honest books.
+//!
+//! A [`Tank`] says what stands there, a [`Schedule`] what comes round and what
+//! goes wrong, [`Parameters`] what is assumed about its life; [`simulate`] follows
+//! the three through time and gives a [`Run`]: samples as instruments would show
+//! them, harvests, and a [`Ledger`] of every mole by process.
+//!
+#![doc = include_str!("MODEL.md")]
 
 // As in the crate of the chemistry: it does not panic, and it does not talk.
 #![cfg_attr(
