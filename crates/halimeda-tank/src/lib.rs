@@ -7,7 +7,6 @@
 //! them, harvests, and a [`Ledger`] of every mole by process.
 //!
 #![doc = include_str!("MODEL.md")]
-
 // As in the crate of the chemistry: it does not panic, and it does not talk.
 #![cfg_attr(
     not(test),
@@ -23,6 +22,7 @@
 )]
 
 mod check;
+pub mod description;
 mod error;
 mod flow;
 mod integrator;

@@ -21,7 +21,7 @@ macro_rules! groups {
             pub const COUNT: usize = 0 $( + $set::PARAMETERS.len() )*;
 
             /// Every parameter, in order: its group and what is known of it.
-            pub fn infos() -> impl Iterator<Item = (&'static str, &'static ParameterInfo)> {
+            pub fn infos() -> impl Iterator<Item = (&'static str, &'static ParameterInfo)> + Clone {
                 let groups: [(&str, &[ParameterInfo]); [$($prefix),*].len()] =
                     [ $( ($prefix, $set::PARAMETERS), )* ];
                 groups.into_iter().flat_map(|(prefix, infos)| infos.iter().map(move |i| (prefix, i)))
