@@ -1,4 +1,4 @@
-use super::{MOL_PER_MMOL, MOL_PER_UMOL, OrganicMatter, michaelis_menten};
+use super::{MOL_PER_MMOL, MOL_PER_UMOL, OrganicMatter, michaelis_menten, rounded_excess};
 use crate::parameter::parameters;
 
 parameters! {
@@ -107,9 +107,17 @@ pub struct FastingRates {
     pub excreted_nitrogen: f64,
 }
 
+/// The first animals draw on their bodies while feed still gives one plus this of the
+/// need, the last ones once it gives one minus this (chosen, no source).
+const HUNGER_SPREAD: f64 = 0.3;
+
 /// Respiration and excretion at the expense of the body: what the standing need
 /// exceeds the carbon respired out of feed by, so that fed animals are not
 /// counted twice and unfed ones do not stop breathing.
+///
+/// Animals go hungry one after the other: with the need n and the respiration r out of
+/// feed it is n - r where r is below 0.7 n, nothing where r is above 1.3 n, and
+/// 0.3 n x³ (2 - x) with x = (1.3 n - r)/(0.6 n) between.
 #[inline]
 #[must_use]
 pub fn fasting_rates(
@@ -126,7 +134,7 @@ pub fn fasting_rates(
         * MOL_PER_MMOL
         * temperature_factor
         * michaelis_menten(oxygen_mol_per_kg, half);
-    let respired_carbon = (need - respired_from_feed.max(0.0)).max(0.0);
+    let respired_carbon = rounded_excess(need - respired_from_feed.max(0.0), HUNGER_SPREAD * need);
     FastingRates {
         respired_carbon,
         excreted_nitrogen: respired_carbon / p.fasting_carbon_to_nitrogen,
@@ -181,5 +189,15 @@ mod tests {
         assert_eq!(fed, FastingRates::default());
         let suffocated = fasting_rates(50.0, 0.0, 0.0, 1.0, &p);
         assert_eq!(suffocated, FastingRates::default());
+    }
+
+    #[test]
+    fn animals_go_hungry_one_after_the_other() {
+        let p = Livestock::default();
+        let need = fasting_rates(50.0, 0.0, OXYGEN, 1.0, &p).respired_carbon;
+        for (fed, expected) in [(0.7, 0.3), (1.0, 0.05625), (1.3, 0.0)] {
+            let r = fasting_rates(50.0, fed * need, OXYGEN, 1.0, &p);
+            assert!((r.respired_carbon / need - expected).abs() < 1e-12);
+        }
     }
 }

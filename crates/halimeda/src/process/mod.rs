@@ -46,6 +46,7 @@ pub use evaporation::{
 pub use feed::{FeedComposition, FeedKind};
 pub use foam::{FoamFractionation, FoamRates, foam_rates};
 pub use gas_transfer::GasTransfer;
+pub(crate) use limitation::rounded_excess;
 pub use limitation::{REFERENCE_CELSIUS, michaelis_menten, temperature_factor};
 pub use livestock::{FastingRates, Livestock, LivestockRates, fasting_rates, livestock_rates};
 pub use media::{IronOxideMedia, iron_oxide_uptake};

@@ -1,6 +1,6 @@
 use super::environment::light_response;
 use super::{TurfEnvironment, TurfStock, TurfTraits};
-use crate::process::uptake_through_boundary_layer;
+use crate::process::{rounded_excess, uptake_through_boundary_layer};
 use crate::real::{exp, ln, sqrt};
 
 /// What the turf of a whole screen does, per day.
@@ -28,6 +28,9 @@ pub struct TurfRates {
 
 /// The most that the holdfast layer stores per unit of its respiration.
 const MOST_STORED_PER_RESPIRATION: f64 = 5.0;
+
+/// Within this of the most, part of the layer stores no more (chosen, no source).
+const SURPLUS_SPREAD: f64 = 1.0;
 
 /// Rates of the turf in water of the given contents, mol/kg, and density, kg/m³.
 ///
@@ -117,15 +120,13 @@ pub fn turf_rates(
 
     // The holdfast layer lives on the light at the base.
     let reserve = stock.reserve.clamp(0.0, 1.0);
-    let gained = (capacity * light_response(base_irradiance) / env.respiration_per_day)
-        .min(MOST_STORED_PER_RESPIRATION)
-        - 1.0;
-    let reserve_per_day = gained / traits.reserve_days
-        * if gained > 0.0 {
-            1.0 - reserve
-        } else {
-            reserve / (reserve + RESERVE_END)
-        };
+    let earned = capacity * light_response(base_irradiance) / env.respiration_per_day;
+    let surplus = rounded_excess(earned - MOST_STORED_PER_RESPIRATION, SURPLUS_SPREAD);
+    let balance = earned - surplus - 1.0;
+    let stored = rounded_excess(balance, BALANCE_SPREAD);
+    let drawn = stored - balance;
+    let reserve_per_day = (stored * (1.0 - reserve) - drawn * (reserve / (reserve + RESERVE_END)))
+        / traits.reserve_days;
     // The mat holds on until the reserve is nearly spent: its eighth power.
     let spent = (1.0 - reserve) * (1.0 - reserve);
     let spent = spent * spent;
@@ -166,6 +167,10 @@ const MIN_COVER: f64 = 1e-4;
 /// Reserve below which what is left is given up ever more slowly, so that it
 /// ends at zero and not below.
 const RESERVE_END: f64 = 0.02;
+
+/// Balance per respiration within which part of the holdfast layer stores while the
+/// rest draws on its reserve (chosen, no source).
+const BALANCE_SPREAD: f64 = 0.1;
 
 struct Quota {
     /// Growth relative to that of replete tissue.
