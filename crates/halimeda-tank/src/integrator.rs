@@ -350,4 +350,49 @@ mod tests {
         let stopped = solver.integrate(&mut Blowup, 0.0, 2.0, &mut y, |_| ());
         assert!(stopped.is_err(), "{stopped:?} {y:?}");
     }
+
+    /// Growth of 2 per day under a lamp that burns two hours a day from noon.
+    struct UnderLamp {
+        /// Held over a stretch, or else read off the clock.
+        lit: Option<bool>,
+    }
+    impl System<1, 1> for UnderLamp {
+        fn derivatives(&mut self, time: f64, y: &[f64; 1], dy: &mut [f64; 1]) {
+            let hour = 24.0 * time.fract();
+            let lit = self.lit.unwrap_or((12.0..14.0).contains(&hour));
+            dy[0] = if lit { 2.0 * y[0] } else { 0.0 };
+        }
+        fn scale(&self, _: usize, value: f64) -> f64 {
+            1e-6 * value
+        }
+    }
+
+    /// Why nothing is integrated across a switch: one call over ten days of lamp
+    /// light succeeds without having seen the lamp burn.
+    #[test]
+    fn restarts_see_what_one_call_over_a_square_wave_does_not() {
+        let exact = (2.0f64 * 10.0 * 2.0 / 24.0).exp();
+
+        let mut y = [1.0];
+        let mut by_the_clock = UnderLamp { lit: None };
+        DormandPrince::new()
+            .integrate(&mut by_the_clock, 0.0, 10.0, &mut y, |_| ())
+            .unwrap();
+        assert!((y[0] / exact - 1.0).abs() > 0.2, "{} of {exact}", y[0]);
+
+        let mut y = [1.0];
+        let mut solver = DormandPrince::new();
+        let mut start = 0.0;
+        for day in 0..10 {
+            for (hour, lit) in [(12.0, false), (14.0, true), (24.0, false)] {
+                let end = f64::from(day) + hour / 24.0;
+                let mut stretch = UnderLamp { lit: Some(lit) };
+                solver
+                    .integrate(&mut stretch, start, end, &mut y, |_| ())
+                    .unwrap();
+                start = end;
+            }
+        }
+        assert!((y[0] / exact - 1.0).abs() < 1e-6, "{} of {exact}", y[0]);
+    }
 }
