@@ -1,7 +1,8 @@
-//! The Python environment of the reference comparison, and the comparison.
+//! The Python environment of the comparisons with references, and the comparisons.
 
 use std::fs;
 use std::path::PathBuf;
+use std::process::Command;
 
 use crate::command::{cargo, output_of, program, root, run, target_dir};
 
@@ -61,16 +62,25 @@ pub(crate) fn compare_with_reference() -> Result<(), String> {
     run(program(python)
         .arg("tests/python/reference_points.py")
         .arg(&points))?;
-    run(cargo(&[
+    run(test("reference").env("HALIMEDA_REFERENCE", points))
+}
+
+/// Follows tanks with an independent solver and compares this library with it.
+pub(crate) fn compare_tanks_with_reference() -> Result<(), String> {
+    run(test("tank_reference").env("HALIMEDA_PYTHON", environment()?))
+}
+
+/// A test that needs Python.
+fn test(name: &str) -> Command {
+    cargo(&[
         "test",
         "--package",
         "halimeda-tests",
         "--features",
         "reference",
         "--test",
-        "reference",
+        name,
         "--",
         "--nocapture",
     ])
-    .env("HALIMEDA_REFERENCE", points))
 }

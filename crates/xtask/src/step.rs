@@ -25,7 +25,7 @@ pub(crate) enum Outcome {
 /// Prints the names of the steps.
 pub(crate) fn list(steps: &[Step]) {
     for Step { name, why, .. } in steps {
-        println!("{name:<13} {why}");
+        println!("{name:<14} {why}");
     }
 }
 
@@ -72,12 +72,12 @@ pub(crate) fn run(steps: &[Step], names: &[&str]) -> ExitCode {
             }
         };
         rows.push(format!(
-            "{:<13} {verdict:<8} {seconds:>7.1} s  {note}",
+            "{:<14} {verdict:<8} {seconds:>7.1} s  {note}",
             step.name
         ));
     }
 
-    println!("\n{:<13} {:<8} {:>9}", "step", "outcome", "time");
+    println!("\n{:<14} {:<8} {:>9}", "step", "outcome", "time");
     for row in rows {
         println!("{}", row.trim_end());
     }

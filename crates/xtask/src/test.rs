@@ -59,6 +59,11 @@ pub(crate) const STEPS: &[Step] = &[
         run: || passed(python::compare_with_reference()),
     },
     Step {
+        name: "tank-reference",
+        why: "Follows tanks with equations written a second time and SciPy's solver, and compares every stock at every switch.",
+        run: || passed(python::compare_tanks_with_reference()),
+    },
+    Step {
         name: "demo",
         why: "The demonstration of the README runs to its end.",
         run: || passed(demo()),
