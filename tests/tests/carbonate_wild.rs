@@ -2,7 +2,7 @@
 
 use std::thread;
 
-use halimeda::carbonate::{CarbonateState, EquilibriumOptions};
+use halimeda::carbonate::{CarbonateState, EquilibriumOptions, Known};
 use halimeda::{
     Alkalinity, Content, Extrapolation, PracticalSalinity, Temperature, Water, species,
 };
@@ -103,6 +103,42 @@ fn corners_converge() {
                     assert!(relative_residual(&state, alkalinity) < 1e-12);
                 }
             }
+        }
+    }
+}
+
+/// Pure water without carbon: the limits of the bracket are the root itself.
+#[test]
+fn fresh_water_without_carbon_is_exact() {
+    let equilibria = Water::new(
+        Temperature::from_celsius(25.0).unwrap(),
+        PracticalSalinity::new(0.0).unwrap(),
+    )
+    .with_extrapolation(Extrapolation::Allow)
+    .equilibria(&EquilibriumOptions::default())
+    .unwrap();
+    for step in -40..=40 {
+        let umol_per_kg = f64::from(step) * 1.37;
+        let alkalinity = Alkalinity::from_umol_per_kg(umol_per_kg).unwrap();
+        for none in [
+            Known::CarbonDioxide(Content::ZERO),
+            Known::Bicarbonate(Content::ZERO),
+            Known::Carbonate(Content::ZERO),
+            Known::InorganicCarbon(Content::ZERO),
+        ] {
+            let state = equilibria.solve(alkalinity, none).unwrap();
+            // Alkalinity is KW/H - H alone, a quadratic.
+            let half = 0.5e-6 * umol_per_kg;
+            let h = if half <= 0.0 {
+                (half * half + equilibria.kw_total()).sqrt() - half
+            } else {
+                equilibria.kw_total() / ((half * half + equilibria.kw_total()).sqrt() + half)
+            };
+            let found = state.hydrogen_total_mol_per_kg();
+            assert!(
+                (found / h - 1.0).abs() < 1e-14,
+                "{found:e} for {h:e}, alkalinity {umol_per_kg}, {none:?}"
+            );
         }
     }
 }

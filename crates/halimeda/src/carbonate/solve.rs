@@ -504,15 +504,13 @@ fn safeguarded_newton(
         }
         let size = value.abs();
         let whole = slope.abs();
-        let next = if size > 0.5 * previous * whole {
-            // Newton must halve its own step, else the bracket is halved instead.
-            f64::NAN
-        } else if size <= whole {
+        let next = if size <= whole {
             h * exp_of_step(value, slope)
         } else {
             h * exp((-value / slope).clamp(-50.0, 50.0))
         };
-        if next > lo && next < hi {
+        // Newton must halve its own step, else the bracket is halved instead.
+        if size <= 0.5 * previous * whole && next > lo && next < hi {
             h = next;
             if size <= last_step * whole {
                 return h;
@@ -520,7 +518,8 @@ fn safeguarded_newton(
             previous = size / whole;
         } else {
             if size <= last_step.max(f64::EPSILON) * whole {
-                return h;
+                // Where a limit is itself the root, the step ends just beyond it.
+                return next.max(lo).min(hi);
             }
             let middle = sqrt(lo * hi);
             if middle <= lo || middle >= hi {
