@@ -281,8 +281,8 @@ relations! {
     /// pH of the 2-aminopyridine buffer in artificial seawater, total scale.
     AminopyridineDickson1993 {
         name: "2-aminopyridine buffer (Dickson 1993)",
-        source: "Dickson, A. G. (1993) Mar. Chem. 44, 131-142, after Bates & Erickson (1986) J. Solution Chem. 15, 891-901; Dickson et al. (2007) PICES Spec. Publ. 3, SOP 6a",
-        doi: Some("10.1016/0304-4203(93)90198-W"),
+        source: "Dickson, A. G. (1993) Deep-Sea Res. I 40, 107-118, after Bates & Erickson (1986) J. Solution Chem. 15, 891-901; Dickson et al. (2007) PICES Spec. Publ. 3, SOP 6a",
+        doi: Some("10.1016/0967-0637(93)90055-8"),
         t: (5.0, 40.0), s: (30.0, 40.0)
     }
     /// Solubility of calcium hydroxide, the strength of limewater. Of fresh

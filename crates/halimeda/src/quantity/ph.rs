@@ -5,7 +5,7 @@ use crate::error::within;
 
 /// A pH scale.
 ///
-/// In seawater of a reef tank the four differ by up to 0.14; a pH without its
+/// In seawater of a reef tank the four differ by up to 0.16; a pH without its
 /// scale is therefore not a pH.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
