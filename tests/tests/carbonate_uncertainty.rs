@@ -1,7 +1,12 @@
 //! First-order propagation against a Monte Carlo of the solver itself.
 
-use halimeda::carbonate::{Correlation, EquilibriumOptions, Output, Parameter, UncertaintyBudget};
-use halimeda::{Alkalinity, Error, NbsScale, Ph, PracticalSalinity, Result, Temperature, Water};
+use halimeda::carbonate::{
+    Correlation, EquilibriumOptions, HydrogenFluoride, Output, Parameter, UncertaintyBudget,
+};
+use halimeda::{
+    Alkalinity, Error, Extrapolation, NbsScale, Ph, PracticalSalinity, Relation, Result,
+    Temperature, Water,
+};
 
 const ALKALINITY: (f64, f64) = (2700.0, 20.0);
 const PH_NBS: (f64, f64) = (8.20, 0.01);
@@ -192,4 +197,49 @@ fn impossible_correlations_are_refused() {
             .with(Parameter::PK1, f64::INFINITY)
             .is_err()
     );
+}
+
+/// The hydrogen sulfide constant was measured up to 25 °C (Millero et al. 1988):
+/// a warmer water's derivative to sulfide is flagged, and an uncertainty of
+/// sulfide refused unless extrapolation is allowed.
+#[test]
+fn a_base_outside_its_range_is_flagged_and_not_propagated() {
+    let water = Water::new(
+        Temperature::from_celsius(26.0).unwrap(),
+        PracticalSalinity::new(35.0).unwrap(),
+    );
+    let solve = |water: Water| {
+        water.equilibria(&EquilibriumOptions::default())?.solve(
+            Alkalinity::from_umol_per_kg(2300.0)?,
+            Ph::<NbsScale>::new(8.2)?,
+        )
+    };
+    let state = solve(water).unwrap();
+    assert!(state.extrapolations().is_empty());
+    let flagged = state.sensitivities().unwrap().extrapolations();
+    assert!(flagged.iter().eq([Relation::Kh2sMillero1988]));
+
+    let budget = UncertaintyBudget::CONSTANTS;
+    assert!(state.uncertainties(&budget).is_ok());
+    let budget = budget.with(Parameter::Sulfide, 1.0).unwrap();
+    let refused = state.uncertainties(&budget).unwrap_err();
+    assert!(refused.is_extrapolation());
+    assert_eq!(refused.input(), "temperature");
+    let allowed = solve(water.with_extrapolation(Extrapolation::Allow)).unwrap();
+    assert!(allowed.uncertainties(&budget).is_ok());
+
+    // With another KF the carbonic acid constants reach beyond salinity 40, the
+    // NBS scale does not.
+    let brine = Water::new(
+        Temperature::from_celsius(25.0).unwrap(),
+        PracticalSalinity::new(42.0).unwrap(),
+    );
+    let options = EquilibriumOptions {
+        hydrogen_fluoride: HydrogenFluoride::DicksonRiley1979,
+        ..EquilibriumOptions::default()
+    };
+    let equilibria = brine.equilibria(&options).unwrap();
+    let refused = equilibria.hydrogen_activity_coefficient().unwrap_err();
+    assert!(refused.is_extrapolation());
+    assert_eq!(refused.input(), "practical salinity");
 }

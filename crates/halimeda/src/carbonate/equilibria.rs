@@ -119,7 +119,8 @@ impl Equilibria {
         &self.bases
     }
 
-    /// Relations used outside their published range.
+    /// Relations used outside their published range. That of the NBS scale is
+    /// among them whether or not a pH on it is asked for.
     #[must_use]
     pub const fn extrapolations(&self) -> RelationSet {
         self.extrapolations
@@ -306,8 +307,7 @@ impl Equilibria {
             PhScale::Free => set.free_to_total,
             PhScale::Seawater => set.free_to_total / set.free_to_seawater,
             PhScale::Nbs => {
-                self.water.check(Relation::FhTakahashi1982)?;
-                set.free_to_total / (set.free_to_seawater * set.fh)
+                set.free_to_total / (set.free_to_seawater * self.hydrogen_activity_coefficient()?)
             }
         })
     }
@@ -346,6 +346,17 @@ impl Equilibria {
         }
         let ratio = self.scale_to_total(ph.scale())? / self.scale_to_total(scale)?;
         Ok(ph.value() - log10(ratio))
+    }
+
+    /// Activity coefficient fH, kg/mol: NBS hydrogen activity per hydrogen ion
+    /// on the seawater scale ([`Relation::FhTakahashi1982`]).
+    ///
+    /// # Errors
+    /// The water lies outside the range of the relation and extrapolation is
+    /// not allowed.
+    pub fn hydrogen_activity_coefficient(&self) -> Result<f64> {
+        self.water.check(Relation::FhTakahashi1982)?;
+        Ok(self.set.fh)
     }
 
     #[inline]
@@ -438,9 +449,6 @@ constant_accessors! {
     ksp_calcite = ksp_calcite;
     /// Ratio of fugacity to partial pressure of CO2.
     co2_fugacity_coefficient = fugacity_coefficient;
-    /// Activity coefficient fH: NBS hydrogen activity per hydrogen ion on the
-    /// seawater scale.
-    hydrogen_activity_coefficient = fh;
     /// Total boron, mol/kg.
     boron_mol_per_kg = boron;
     /// Total sulfate, mol/kg.

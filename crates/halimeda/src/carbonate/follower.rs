@@ -49,6 +49,9 @@ pub struct Followed {
 impl Equilibria {
     /// Follows this water through time; silicate and sulfide stay as given to
     /// [`Equilibria::with_bases`].
+    ///
+    /// The ranges of the constants of ammonium and phosphoric acid, wider than
+    /// those of the default options, are not checked here.
     #[must_use]
     pub fn follower(&self) -> CarbonateFollower {
         CarbonateFollower {

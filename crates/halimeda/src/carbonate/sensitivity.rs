@@ -13,6 +13,7 @@ use super::{CarbonateState, KnownKind};
 use crate::Result;
 use crate::quantity::PhScale;
 use crate::real::{Dual, Real};
+use crate::relation::{Extrapolation, Relation, RelationSet};
 
 macro_rules! indexed {
     (
@@ -190,9 +191,21 @@ impl KnownKind {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sensitivities {
     rows: [[f64; Parameter::COUNT]; Output::COUNT],
+    extrapolations: RelationSet,
 }
 
 impl Sensitivities {
+    /// Relations that a derivative uses outside their published range.
+    ///
+    /// Besides those of the state, whether or not extrapolation is allowed:
+    /// those of bases that the water holds none of, which only the derivatives
+    /// to the total of the base use ([`Parameter::Sulfide`] and the like), and
+    /// that of the NBS scale, which [`Output::PhNbs`] uses.
+    #[must_use]
+    pub const fn extrapolations(&self) -> RelationSet {
+        self.extrapolations
+    }
+
     /// One derivative, in the unit of `output` per unit of `parameter`.
     #[must_use]
     pub fn of(&self, output: Output, parameter: Parameter) -> f64 {
@@ -581,7 +594,26 @@ impl CarbonateState {
                 pk(fh),
             ];
         }
-        Ok(Sensitivities { rows })
+        let mut extrapolations = equilibria.extrapolations();
+        for relation in [
+            Relation::KpYaoMillero1995,
+            Relation::KsiYaoMillero1995,
+            Relation::Knh4CleggWhitfield1995,
+            Relation::Kh2sMillero1988,
+            Relation::FhTakahashi1982,
+        ] {
+            let water = equilibria.water();
+            extrapolations.check(
+                relation,
+                water.temperature(),
+                water.salinity(),
+                Extrapolation::Allow,
+            )?;
+        }
+        Ok(Sensitivities {
+            rows,
+            extrapolations,
+        })
     }
 }
 

@@ -3,6 +3,7 @@ use super::sensitivity::{Output, Parameter, Sensitivities};
 use crate::Result;
 use crate::error::{Error, within};
 use crate::real::sqrt;
+use crate::relation::Relation;
 
 /// Correlation between two uncertain parameters.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -250,8 +251,20 @@ impl CarbonateState {
     /// outputs, to first order (GUM, JCGM 100:2008, eqs. 10 and 13).
     ///
     /// # Errors
-    /// As [`CarbonateState::sensitivities`].
+    /// As [`CarbonateState::sensitivities`]; or a minor base is uncertain whose
+    /// constants the water lies outside the range of, and extrapolation is not
+    /// allowed.
     pub fn uncertainties<'a>(&self, budget: &UncertaintyBudget<'a>) -> Result<Uncertainties<'a>> {
+        for (base, relation) in [
+            (Parameter::Phosphate, Relation::KpYaoMillero1995),
+            (Parameter::Silicate, Relation::KsiYaoMillero1995),
+            (Parameter::Ammonia, Relation::Knh4CleggWhitfield1995),
+            (Parameter::Sulfide, Relation::Kh2sMillero1988),
+        ] {
+            if budget.standard(base) > 0.0 {
+                self.equilibria().water().check(relation)?;
+            }
+        }
         Ok(Uncertainties {
             sensitivities: self.sensitivities()?,
             budget: *budget,
