@@ -3,9 +3,12 @@
 use halimeda::carbonate::{
     Correlation, EquilibriumOptions, HydrogenFluoride, Output, Parameter, UncertaintyBudget,
 };
+use halimeda::probe::{
+    BufferReading, ProbeCalibration, ProbeReading, ProbeUncertainty, ReferenceBuffer,
+};
 use halimeda::{
-    Alkalinity, Error, Extrapolation, NbsScale, Ph, PracticalSalinity, Relation, Result,
-    Temperature, Water,
+    Alkalinity, ElectrodePotential, Error, Extrapolation, NbsScale, Ph, PracticalSalinity,
+    Relation, Result, Temperature, TotalScale, Water,
 };
 
 const ALKALINITY: (f64, f64) = (2700.0, 20.0);
@@ -242,4 +245,47 @@ fn a_base_outside_its_range_is_flagged_and_not_propagated() {
     let refused = equilibria.hydrogen_activity_coefficient().unwrap_err();
     assert!(refused.is_extrapolation());
     assert_eq!(refused.input(), "practical salinity");
+}
+
+/// A probe's liquid junction is counted once, whichever scale the state was
+/// solved on; a reading that the state does not come from is refused.
+#[test]
+fn the_junction_of_a_probe_is_counted_once() {
+    let t = Temperature::from_celsius(25.0).unwrap();
+    let mv = |e| ElectrodePotential::from_millivolts(e).unwrap();
+    let calibration = ProbeCalibration::new(
+        BufferReading::new(ReferenceBuffer::Phosphate.ph(t).unwrap(), mv(8.0), t),
+        BufferReading::new(ReferenceBuffer::Borax.ph(t).unwrap(), mv(-128.0), t),
+    )
+    .unwrap();
+    let read = |e| {
+        calibration
+            .read(mv(e), t, &ProbeUncertainty::NBS_BUFFERS)
+            .unwrap()
+    };
+    let nbs = read(-72.0);
+    let equilibria = Water::new(t, PracticalSalinity::new(35.0).unwrap())
+        .equilibria(&EquilibriumOptions::default())
+        .unwrap();
+    let total: ProbeReading<TotalScale> = nbs.convert(|ph| equilibria.convert_ph(ph)).unwrap();
+    let alkalinity = Alkalinity::from_umol_per_kg(2800.0).unwrap();
+
+    let by_nbs = equilibria.solve(alkalinity, nbs.ph()).unwrap();
+    let by_total = equilibria.solve(total.ph(), alkalinity).unwrap();
+    let budget = UncertaintyBudget::CONSTANTS;
+    let of_nbs = budget.with_probe(&by_nbs, &nbs).unwrap();
+    let of_total = budget.with_probe(&by_total, &total).unwrap();
+    let of_nbs = by_nbs.uncertainties(&of_nbs).unwrap();
+    let of_total = by_total.uncertainties(&of_total).unwrap();
+    for output in OUTPUTS {
+        let (a, b) = (of_nbs.standard(output), of_total.standard(output));
+        assert!((a / b - 1.0).abs() < 1e-9, "{}: {a} and {b}", output.name());
+    }
+    let whole = nbs.standard_uncertainty();
+    assert!((of_nbs.standard(Output::PhTotal) - whole).abs() < 1e-12);
+
+    let other = budget.with_probe(&by_nbs, &read(-71.0)).unwrap_err();
+    assert!(other.is_contradictory());
+    assert_eq!(other.input(), "pH (NBS scale)");
+    assert!(budget.with_probe(&by_total, &nbs).is_err());
 }

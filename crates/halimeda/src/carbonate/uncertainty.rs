@@ -32,7 +32,7 @@ pub struct Correlation {
 /// )?;
 /// let budget = UncertaintyBudget::CONSTANTS
 ///     .with(Parameter::First, 50.0)? // µmol/kg, a hobby alkalinity kit
-///     .with(Parameter::Second, 0.05)?; // a well-kept probe
+///     .with(Parameter::Second, 0.02)?; // a well-kept probe, but for its junction
 /// let uncertainty = state.uncertainties(&budget)?;
 /// // A hobby probe fixes pCO2 to no better than a fifth.
 /// let relative = uncertainty.standard(Output::PartialPressure)
@@ -59,7 +59,8 @@ impl<'a> UncertaintyBudget<'a> {
     /// salinity and is added by
     /// [`with_boron_of`](UncertaintyBudget::with_boron_of). The NBS coefficient gets 0.05
     /// (from memory: 0.05 to 0.1 is what liquid junctions in seawater leave
-    /// open). Inputs are exact until set.
+    /// open): the junction of a probe is in it and must not be counted again, see
+    /// [`with_probe`](UncertaintyBudget::with_probe). Inputs are exact until set.
     pub const CONSTANTS: Self = {
         let mut standard = [0.0; Parameter::COUNT];
         let given = [

@@ -1,5 +1,6 @@
-use crate::error::{Result, within};
-use crate::quantity::{Ph, Scale};
+use crate::carbonate::{CarbonateState, Known, Parameter, UncertaintyBudget};
+use crate::error::{Error, Result, within};
+use crate::quantity::{Ph, PhScale, Scale};
 use crate::real::{Real as _, sqrt};
 
 /// Standard uncertainties that make up that of a probe's pH.
@@ -142,10 +143,9 @@ impl<S: Scale> ProbeReading<S> {
         self.budget.standard_uncertainty()
     }
 
-    /// Its standard uncertainty without the liquid junction, in pH: what to give
-    /// [`carbonate::UncertaintyBudget`](crate::carbonate::UncertaintyBudget) for
-    /// an NBS reading, whose
-    /// [`Parameter::PFh`](crate::carbonate::Parameter::PFh) is the junction.
+    /// Its standard uncertainty without the liquid junction, in pH: what
+    /// [`UncertaintyBudget::with_probe`] gives the known quantity for an NBS
+    /// reading, whose [`Parameter::PFh`] is the junction.
     #[must_use]
     pub fn instrument_uncertainty(&self) -> f64 {
         ProbeBudget {
@@ -206,5 +206,62 @@ impl<S: Scale> ProbeReading<S> {
             budget: self.budget,
             bracketed: self.bracketed,
         })
+    }
+}
+
+impl UncertaintyBudget<'_> {
+    /// With the standard uncertainty of the probe that a state was solved from,
+    /// its liquid junction counted once.
+    ///
+    /// Of a reading on the NBS scale the junction goes to [`Parameter::PFh`],
+    /// in place of that of [`UncertaintyBudget::CONSTANTS`], and the rest to the
+    /// known quantity; a reading on another scale does not meet fH and goes to
+    /// the known quantity whole.
+    ///
+    /// ```
+    /// use halimeda::carbonate::{EquilibriumOptions, Output, Parameter, UncertaintyBudget};
+    /// use halimeda::probe::{BufferReading, ProbeCalibration, ProbeUncertainty, ReferenceBuffer};
+    /// use halimeda::{Alkalinity, ElectrodePotential, PracticalSalinity, Temperature, Water};
+    /// let t = Temperature::from_celsius(25.0)?;
+    /// let mv = ElectrodePotential::from_millivolts;
+    /// let calibration = ProbeCalibration::new(
+    ///     BufferReading::new(ReferenceBuffer::Phosphate.ph(t)?, mv(8.0)?, t),
+    ///     BufferReading::new(ReferenceBuffer::Borax.ph(t)?, mv(-128.0)?, t),
+    /// )?;
+    /// let reading = calibration.read(mv(-72.0)?, t, &ProbeUncertainty::NBS_BUFFERS)?;
+    /// let state = Water::new(t, PracticalSalinity::new(35.0)?)
+    ///     .equilibria(&EquilibriumOptions::default())?
+    ///     .solve(Alkalinity::from_umol_per_kg(2800.0)?, reading.ph())?;
+    /// let budget = UncertaintyBudget::CONSTANTS.with_probe(&state, &reading)?;
+    /// let total = state.uncertainties(&budget)?.standard(Output::PhTotal);
+    /// assert!((total - reading.standard_uncertainty()).abs() < 1e-12);
+    /// # Ok::<(), halimeda::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// Neither of the two quantities the state was solved from is this reading.
+    pub fn with_probe<S: Scale>(
+        self,
+        state: &CarbonateState,
+        reading: &ProbeReading<S>,
+    ) -> Result<Self> {
+        let read = Known::from(reading.ph);
+        let parameter = match state.knowns() {
+            [first, _] if first == read => Parameter::First,
+            [_, second] if second == read => Parameter::Second,
+            [first, _] => {
+                return Err(Error::contradictory(
+                    (S::NAME, reading.ph.value()),
+                    (first.kind().name(), first.value()),
+                    "the state was not solved from this reading of the probe",
+                ));
+            }
+        };
+        match S::SCALE {
+            PhScale::Nbs => self
+                .with(parameter, reading.instrument_uncertainty())?
+                .with(Parameter::PFh, reading.budget.junction),
+            _ => self.with(parameter, reading.standard_uncertainty()),
+        }
     }
 }
