@@ -137,7 +137,7 @@ def write_carbonate(path, rng):
     water = {
         "temperature": rng.uniform(15, 35, n),
         "salinity": rng.uniform(20, 45, n),
-        "pressure": 0,
+        "pressure": depth(rng, n),
         "opt_k_carbonic": codes(CARBONIC, carbonic),
         "opt_k_bisulfate": codes(BISULFATE, bisulfate),
         "opt_k_fluoride": codes(FLUORIDE, fluoride),
@@ -161,11 +161,14 @@ def write_carbonate(path, rng):
     from_salinity = PyCO2SYS.sys(**water)["total_borate"]
     water["total_borate"] = np.where(boron == "measured", measured_boron, from_salinity)
 
-    own_readings = PyCO2SYS.sys(**water)
+    at_depth = PyCO2SYS.sys(**water)
+    at_surface = PyCO2SYS.sys(**(water | {"pressure": 0}))
+    # Both are of the free scale, so their ratio is the effect of pressure alone.
+    deepening = at_depth["k_fluoride"] / at_surface["k_fluoride"]
     water["k_fluoride"] = np.where(
         fluoride == "perez_fraga1987",
-        perez_fraga_free(water, own_readings["k_bisulfate"]),
-        own_readings["k_fluoride"],
+        perez_fraga_free(water, at_surface["k_bisulfate"]) * deepening,
+        at_depth["k_fluoride"],
     )
 
     # States of every carbon content over pH 7 to 9, then each asked again from
@@ -186,6 +189,7 @@ def write_carbonate(path, rng):
         "boron": boron,
         "temperature_celsius": water["temperature"],
         "practical_salinity": water["salinity"],
+        "pressure_dbar": water["pressure"],
         **{f"{name}_umol_per_kg": content for name, content in totals.items()},
         "measured_boron_umol_per_kg": measured_boron,
         "first": first,
@@ -197,8 +201,13 @@ def write_carbonate(path, rng):
     return write(path, columns | {f"out_{name}": result[key] for name, key in OUTPUTS.items()})
 
 
+def depth(rng, n):
+    """Pressures in dbar: half at the surface, half down to the end of a WaterPressure."""
+    return rng.uniform(0, 1000, n) * (rng.random(n) > 1 / 2)
+
+
 def perez_fraga_free(water, k_bisulfate):
-    """KF of Perez & Fraga (1987) on the free scale, on which PyCO2SYS takes it.
+    """KF of Perez & Fraga (1987) at the surface, on the scale PyCO2SYS takes it on.
 
     Dickson et al. (2007) chapter 5 give it on the total scale; PyCO2SYS reads
     the number as one of the free scale. Both are given the same
@@ -229,12 +238,14 @@ def codes(table, names):
 def write_seawater(path, rng):
     salinity = rng.uniform(20, 45, SEAWATER_POINTS)
     temperature = rng.uniform(15, 35, SEAWATER_POINTS)
-    conductivity = gsw.C_from_SP(salinity, temperature, 0)
+    pressure = depth(rng, SEAWATER_POINTS)
+    conductivity = gsw.C_from_SP(salinity, temperature, pressure)
     columns = {
         "temperature_celsius": temperature,
         "practical_salinity": salinity,
+        "pressure_dbar": pressure,
         "conductivity_ms_per_cm": conductivity,
-        "out_practical_salinity": gsw.SP_from_C(conductivity, temperature, 0),
+        "out_practical_salinity": gsw.SP_from_C(conductivity, temperature, pressure),
         "out_conductivity": conductivity,
         "out_oxygen_solubility": gsw.O2sol_SP_pt(salinity, temperature),
     }

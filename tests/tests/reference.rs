@@ -17,6 +17,7 @@ use halimeda::water::{Conductivity, practical_salinity_from_conductivity};
 use halimeda::{
     Alkalinity, AnyPh, Aragonite, Calcite, Composition, Content, Extrapolation, FugacityCo2,
     PartialPressureCo2, PhScale, PracticalSalinity, Result, SaturationState, Temperature, Water,
+    WaterPressure,
 };
 use halimeda_tests::Comparison;
 use serde::Deserialize;
@@ -35,6 +36,7 @@ struct Point {
     boron: Boron,
     temperature_celsius: f64,
     practical_salinity: f64,
+    pressure_dbar: f64,
     total_calcium_umol_per_kg: f64,
     total_sulfate_umol_per_kg: f64,
     total_fluoride_umol_per_kg: f64,
@@ -122,6 +124,7 @@ impl Point {
             PracticalSalinity::new(self.practical_salinity)?,
         )
         .with_composition(composition)
+        .with_water_pressure(WaterPressure::from_dbar(self.pressure_dbar)?)
         .with_extrapolation(Extrapolation::Allow)
         .equilibria(&options)?
         .with_bases(Bases {
@@ -282,6 +285,7 @@ fn carbonate_system() -> Result<(), Box<dyn std::error::Error>> {
 struct Seawater {
     temperature_celsius: f64,
     practical_salinity: f64,
+    pressure_dbar: f64,
     conductivity_ms_per_cm: f64,
 }
 
@@ -316,6 +320,7 @@ fn seawater() -> Result<(), Box<dyn std::error::Error>> {
                 Temperature::from_celsius(point.temperature_celsius)?,
                 PracticalSalinity::new(point.practical_salinity)?,
             )
+            .with_water_pressure(WaterPressure::from_dbar(point.pressure_dbar)?)
             .with_extrapolation(Extrapolation::Allow);
             let conductivity = Conductivity::from_ms_per_cm(point.conductivity_ms_per_cm)?;
             Ok((water, conductivity))
