@@ -15,6 +15,7 @@ use crate::relation::RelationSet;
 /// # Ok::<(), halimeda::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 pub struct Flagged<T> {
     value: T,
     extrapolated: RelationSet,

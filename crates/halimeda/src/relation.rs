@@ -10,6 +10,7 @@ use crate::quantity::{PracticalSalinity, Temperature};
 /// What to do when an input lies outside a relation's published range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Extrapolation {
     /// Return [`ErrorKind::OutsidePublishedRange`].
     #[default]
@@ -34,6 +35,8 @@ macro_rules! relations {
     } )*) => {
         /// A published empirical relation used by this crate.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+        #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
         #[non_exhaustive]
         #[repr(u8)]
         pub enum Relation { $( $(#[$doc])* $variant, )* }
@@ -342,6 +345,12 @@ impl Relation {
     }
 }
 
+impl core::fmt::Display for Relation {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
 /// A set of [`Relation`]s: those a result used outside their published range.
 ///
 /// ```
@@ -415,5 +424,43 @@ impl RelationSet {
 impl core::fmt::Debug for RelationSet {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.debug_set().entries(self.iter()).finish()
+    }
+}
+
+#[cfg(feature = "serde")]
+mod with_serde {
+    use super::{Relation, RelationSet};
+    use core::fmt;
+    use serde::de::{SeqAccess, Visitor};
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    impl Serialize for RelationSet {
+        fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+            serializer.collect_seq(self.iter())
+        }
+    }
+
+    struct Relations;
+
+    impl<'de> Visitor<'de> for Relations {
+        type Value = RelationSet;
+
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("a sequence of relations")
+        }
+
+        fn visit_seq<A: SeqAccess<'de>>(self, mut relations: A) -> Result<RelationSet, A::Error> {
+            let mut set = RelationSet::EMPTY;
+            while let Some(relation) = relations.next_element::<Relation>()? {
+                set.insert(relation);
+            }
+            Ok(set)
+        }
+    }
+
+    impl<'de> Deserialize<'de> for RelationSet {
+        fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+            d.deserialize_seq(Relations)
+        }
     }
 }

@@ -35,6 +35,7 @@ pub struct CarbonateFollower {
 
 /// The carbonate system at one moment, in mol/kg.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 pub struct Followed {
     /// pH on the total scale.
     pub ph_total: f64,

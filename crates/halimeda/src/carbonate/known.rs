@@ -9,6 +9,8 @@ use crate::quantity::{
 /// Every typed quantity converts into it, so
 /// [`Equilibria::solve`](super::Equilibria::solve) takes them directly.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum Known {
     /// Total alkalinity.
     Alkalinity(Alkalinity),
@@ -95,6 +97,12 @@ impl KnownKind {
             Self::Aragonite => "aragonite saturation state",
             Self::Calcite => "calcite saturation state",
         }
+    }
+}
+
+impl core::fmt::Display for KnownKind {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.name())
     }
 }
 

@@ -49,6 +49,12 @@ macro_rules! indexed {
                 self as usize
             }
         }
+
+        impl core::fmt::Display for $name {
+            fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+                f.write_str(self.name())
+            }
+        }
     };
 }
 

@@ -50,6 +50,7 @@ const THETA: f64 = 1.024;
 /// # Ok::<(), halimeda::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 pub struct TransferBasis {
     gas: GasKind,
     temperature: Temperature,

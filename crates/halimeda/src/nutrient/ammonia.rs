@@ -133,6 +133,8 @@ impl UnionisedAmmonia {
 /// harmed below them, and nothing here replaces the advice of a veterinarian or
 /// an experienced aquarist.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum AmmoniaVerdict {
     /// At or below both limits.

@@ -5,6 +5,8 @@ use crate::real::{Real as _, sqrt};
 /// An amount per kilogram of seawater with its standard uncertainty (one
 /// standard deviation, JCGM 100:2008).
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(bound = ""))]
 pub struct ContentEstimate<S: Species> {
     content: Content<S>,
     standard_uncertainty: Content<S>,
@@ -35,6 +37,8 @@ impl<S: Species> ContentEstimate<S> {
 
 /// The amounts per kilogram of seawater that a reading leaves possible.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(bound = ""))]
 pub struct ContentInterval<S: Species> {
     /// Lower end.
     pub lower: Content<S>,

@@ -163,6 +163,7 @@ pub enum Process {
 /// Water and hydrogen ion are not listed: the hydrogen ion is what
 /// [`alkalinity`](Self::alkalinity) accounts for.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub struct Stoichiometry {
     /// Dissolved inorganic carbon.

@@ -89,6 +89,8 @@ pub struct NitrogenToPhosphorus {
 /// A ratio says which would run out first, not that either is short: at
 /// 100 µmol/kg nitrate and 5 µmol/kg phosphate neither limits growth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum NutrientBalance {
     /// More nitrogen than the reference, beyond the readings' uncertainty.

@@ -17,6 +17,8 @@ use crate::relation::{Extrapolation, Relation};
 /// The technical buffers "4", "7" and "10" are other recipes: take their pH at
 /// the temperature of the buffer from the label.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum ReferenceBuffer {
     /// 0.05 mol/kg potassium hydrogen phthalate, 4.005 at 25 °C.
@@ -82,6 +84,8 @@ impl ReferenceBuffer {
 /// Christian (2007), Guide to best practices for ocean CO2 measurements, PICES
 /// Special Publication 3, SOP 6a.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum SeawaterBuffer {
     /// 2-amino-2-hydroxymethyl-1,3-propanediol ("tris"), 8.094 at 25 °C and

@@ -234,6 +234,8 @@ impl<S: Scale> ProbeCalibration<S> {
 /// of the US Geological Survey's National Field Manual, chapter A6.4 (from
 /// memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 #[non_exhaustive]
 pub enum ProbeHealth {
     /// Slope 95 to 102 % of theory and offset within ±30 mV.

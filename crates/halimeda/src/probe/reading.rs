@@ -97,6 +97,7 @@ impl ProbeUncertainty {
 
 /// What each source contributes to the standard uncertainty of a pH, in pH.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[non_exhaustive]
 pub struct ProbeBudget {
     /// From the pH of the two buffers.

@@ -80,3 +80,29 @@ impl<M: Mineral> SaturationState<M> {
         self.value
     }
 }
+
+#[cfg(feature = "serde")]
+mod with_serde {
+    use super::{Mineral, SaturationState};
+    use serde::ser::SerializeStruct as _;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+    impl<M: Mineral> Serialize for SaturationState<M> {
+        fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+            let mut record = serializer.serialize_struct("SaturationState", 1)?;
+            record.serialize_field("value", &self.value)?;
+            record.end()
+        }
+    }
+
+    impl<'de, M: Mineral> Deserialize<'de> for SaturationState<M> {
+        fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+            #[derive(Deserialize)]
+            #[serde(deny_unknown_fields)]
+            struct Record {
+                value: f64,
+            }
+            Self::new(Record::deserialize(d)?.value).map_err(de::Error::custom)
+        }
+    }
+}

@@ -1,3 +1,4 @@
+use core::fmt;
 use core::marker::PhantomData;
 
 use crate::Result;
@@ -20,6 +21,25 @@ pub enum PhScale {
     /// Activity scale of the low-ionic-strength NBS (NIST) buffers that hobby
     /// probes are calibrated in.
     Nbs,
+}
+
+impl PhScale {
+    /// Name for messages: "total", "free", "seawater" or "NBS".
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Total => "total",
+            Self::Free => "free",
+            Self::Seawater => "seawater",
+            Self::Nbs => "NBS",
+        }
+    }
+}
+
+impl fmt::Display for PhScale {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
 }
 
 /// Marks a type as one of the four scales.
@@ -147,6 +167,55 @@ impl<S: Scale> From<Ph<S>> for AnyPh {
         Self {
             value: ph.value,
             scale: S::SCALE,
+        }
+    }
+}
+
+/// A pH is written with its scale, `{"value": 8.1, "scale": "total"}`, and read
+/// back only on the scale that is asked for.
+#[cfg(feature = "serde")]
+mod with_serde {
+    use super::{AnyPh, Ph, PhScale, Scale};
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+    #[derive(Serialize, Deserialize)]
+    #[serde(rename = "Ph", deny_unknown_fields)]
+    struct Record {
+        value: f64,
+        scale: PhScale,
+    }
+
+    impl Serialize for AnyPh {
+        fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+            let Self { value, scale } = *self;
+            Record { value, scale }.serialize(serializer)
+        }
+    }
+
+    impl<'de> Deserialize<'de> for AnyPh {
+        fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+            let Record { value, scale } = Record::deserialize(d)?;
+            Self::new(value, scale).map_err(de::Error::custom)
+        }
+    }
+
+    impl<T: Scale> Serialize for Ph<T> {
+        fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+            AnyPh::from(*self).serialize(serializer)
+        }
+    }
+
+    impl<'de, T: Scale> Deserialize<'de> for Ph<T> {
+        fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+            let ph = AnyPh::deserialize(d)?;
+            if ph.scale != T::SCALE {
+                return Err(de::Error::custom(format_args!(
+                    "a {} is needed, this one is on the {} scale",
+                    T::NAME,
+                    ph.scale.name()
+                )));
+            }
+            Self::new(ph.value).map_err(de::Error::custom)
         }
     }
 }

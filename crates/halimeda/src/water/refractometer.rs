@@ -12,6 +12,8 @@ use crate::{Result, root};
 /// that is supposed to have it. Only the first was made for seawater. A scale of
 /// "specific gravity" says neither solution nor reference; read the other one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum RefractometerScale {
     /// Practical salinity of seawater ("ppt" or "‰" of a seawater refractometer).
     Seawater,
@@ -24,6 +26,8 @@ pub enum RefractometerScale {
 
 /// The fluid a hand refractometer was adjusted with.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum CalibrationFluid {
     /// Pure water (reverse osmosis or distilled), on the scale's zero.
     PureWater,
@@ -38,6 +42,8 @@ pub enum CalibrationFluid {
 
 /// Whether the instrument corrects for temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
 pub enum TemperatureCompensation {
     /// It claims to ("ATC"): readings are those at 20 °C. The correction is made
     /// for one solution and one prism and good for about 10 to 30 °C (common
