@@ -16,11 +16,16 @@ pub type Result<T, E = Error> = core::result::Result<T, E>;
 /// accessors.
 ///
 /// ```
-/// use halimeda::Temperature;
+/// use halimeda::{Ph, Temperature, TotalScale};
 /// let refused = Temperature::from_celsius(180.0).unwrap_err();
 /// assert_eq!(refused.input(), "temperature");
 /// assert_eq!(refused.value(), Some(180.0));
 /// assert!(refused.is_out_of_range());
+/// let refused = Ph::<TotalScale>::new(15.0).unwrap_err();
+/// assert_eq!(
+///     refused.to_string(),
+///     "pH (total scale) is 15; it must lie between 0 and 14"
+/// );
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Error {
@@ -49,7 +54,7 @@ pub enum ErrorKind {
         min: f64,
         /// Largest accepted value, in `unit`.
         max: f64,
-        /// Unit of the three numbers.
+        /// Unit of the three numbers; in parentheses where they have none.
         unit: &'static str,
     },
     /// The input lies outside the range over which a published relation was
@@ -64,7 +69,7 @@ pub enum ErrorKind {
         min: f64,
         /// Upper end of the published range, in `unit`.
         max: f64,
-        /// Unit of the three numbers.
+        /// Unit of the three numbers; in parentheses where they have none.
         unit: &'static str,
         /// The relation whose range it is.
         relation: crate::Relation,
@@ -259,10 +264,13 @@ impl fmt::Display for Error {
                 min,
                 max,
                 unit,
-            } => write!(
-                f,
-                "{input} is {value} {unit}; it must lie between {min} and {max} {unit}"
-            ),
+            } => {
+                let unit = Unit(unit);
+                write!(
+                    f,
+                    "{input} is {value}{unit}; it must lie between {min} and {max}{unit}"
+                )
+            }
             ErrorKind::OutsidePublishedRange {
                 input,
                 value,
@@ -270,12 +278,14 @@ impl fmt::Display for Error {
                 max,
                 unit,
                 relation,
-            } => write!(
-                f,
-                "{input} is {value} {unit}; {} was published for {min} to {max} {unit} \
-                 (allow extrapolation to go on, flagged)",
-                relation.name()
-            ),
+            } => {
+                let unit = Unit(unit);
+                write!(
+                    f,
+                    "{input} is {value}{unit}; {relation} was published for {min} to {max}{unit} \
+                     (allow extrapolation to go on, flagged)"
+                )
+            }
             ErrorKind::Contradictory {
                 first,
                 first_value,
@@ -312,6 +322,19 @@ impl fmt::Display for Error {
 }
 
 impl core::error::Error for Error {}
+
+/// A unit after a number. One in parentheses only says what a number without
+/// unit is, which the name of the input says already.
+struct Unit(&'static str);
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.starts_with('(') {
+            return Ok(());
+        }
+        write!(f, " {}", self.0)
+    }
+}
 
 /// Accepts `value` if it is finite and within `[min, max]`.
 ///

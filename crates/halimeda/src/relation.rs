@@ -21,6 +21,7 @@ pub enum Extrapolation {
 
 /// The range of temperature and practical salinity a relation was fitted over.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct PublishedRange {
     /// Lowest and highest temperature, °C.
     pub temperature_celsius: (f64, f64),

@@ -36,6 +36,7 @@ pub struct CarbonateFollower {
 /// The carbonate system at one moment, in mol/kg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
 pub struct Followed {
     /// pH on the total scale.
     pub ph_total: f64,

@@ -47,6 +47,7 @@ pub struct CarbonateState {
 /// Dickson (1981), doi 10.1016/0198-0149(81)90121-7.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
 pub struct AlkalinityParts {
     /// HCO3⁻.
     pub bicarbonate_umol_per_kg: f64,
@@ -98,6 +99,7 @@ impl AlkalinityParts {
 /// All in mol/kg but the dimensionless Revelle factor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
 pub struct BufferFactors {
     /// ∂ln\[CO2\]/∂ln DIC at constant alkalinity, dimensionless.
     pub revelle: f64,

@@ -10,6 +10,7 @@ use crate::{Error, Flagged, Result, Water};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
 pub enum PathKind {
     /// The surface of the tank and its sump.
     OpenSurface,

@@ -39,6 +39,7 @@ impl<S: Species> ContentEstimate<S> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(bound = ""))]
+#[non_exhaustive]
 pub struct ContentInterval<S: Species> {
     /// Lower end.
     pub lower: Content<S>,

@@ -14,6 +14,7 @@ use crate::{Result, root};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
 pub enum RefractometerScale {
     /// Practical salinity of seawater ("ppt" or "‰" of a seawater refractometer).
     Seawater,
@@ -28,6 +29,7 @@ pub enum RefractometerScale {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case"))]
+#[non_exhaustive]
 pub enum CalibrationFluid {
     /// Pure water (reverse osmosis or distilled), on the scale's zero.
     PureWater,

@@ -153,6 +153,7 @@ impl<G: Gas> Reaeration<G> {
 /// An estimate and its standard error.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[non_exhaustive]
 pub struct Estimate {
     /// The estimate.
     pub value: f64,
