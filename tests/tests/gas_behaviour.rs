@@ -172,6 +172,12 @@ fn impossible_readings_are_refused() {
             .is_contradictory()
     );
     assert!(room().with_oxygen_mole_fraction(1.0).is_err());
+    for ppm in [0.0, 1500.0, 8e5, 1e6] {
+        let air = Air::new(DryMoleFractionCo2::from_ppm(ppm).unwrap());
+        let oxygen = air.oxygen_mole_fraction();
+        assert!(oxygen >= 0.0 && oxygen + ppm * 1e-6 <= 1.0 + 1e-15);
+        assert!(air.nitrogen_mole_fraction() >= 0.0 && air.argon_mole_fraction() >= 0.0);
+    }
     assert!(
         room()
             .with_oxygen_mole_fraction(f64::NAN)

@@ -28,12 +28,15 @@ pub struct Air {
 }
 
 impl Air {
-    /// Air with this much CO2 and the oxygen of clean air, 0.20946 mol/mol.
+    /// Air with this much CO2 and the oxygen of clean air, 0.20946 mol/mol; with
+    /// less where the CO2 leaves no room for that, above 79 %.
     #[must_use]
     pub const fn new(carbon_dioxide: DryMoleFractionCo2) -> Self {
+        let clean = <species::Oxygen as AirGas>::DRY_AIR_MOLE_FRACTION;
+        let room = 1.0 - carbon_dioxide.ppm() * 1e-6;
         Self {
             carbon_dioxide,
-            oxygen_mole_fraction: <species::Oxygen as AirGas>::DRY_AIR_MOLE_FRACTION,
+            oxygen_mole_fraction: if clean < room { clean } else { room },
         }
     }
 
