@@ -1,6 +1,7 @@
 //! What must hold for dissolved gases whatever the numbers.
 
 use fastrand::Rng;
+use halimeda::carbonate::EquilibriumOptions;
 use halimeda::gas::{
     Air, ExchangePath, FallingFilm, FilmFlow, GasKind, PathKind, Reading, Reaeration, Surface,
     TemperatureLaw, TotalGasPressure, TransferBasis, argon_solubility, carbon_dioxide_solubility,
@@ -9,9 +10,9 @@ use halimeda::gas::{
     partial_pressure, percent_saturation, percent_saturation_at_depth, schmidt_number,
 };
 use halimeda::{
-    AirPressure, Area, Content, DeltaP, DryMoleFractionCo2, ErrorKind, Extrapolation, FlowRate,
-    OxygenVolume, PercentSaturation, PracticalSalinity, Relation, Temperature, TransferRate,
-    TransferVelocity, Volume, Water, WaterPressure, species,
+    AirPressure, Alkalinity, Area, Content, DeltaP, DryMoleFractionCo2, ErrorKind, Extrapolation,
+    FlowRate, OxygenVolume, PercentSaturation, PracticalSalinity, Relation, Temperature,
+    TransferRate, TransferVelocity, Volume, Water, WaterPressure, species,
 };
 use halimeda_tests::states::uniform;
 
@@ -224,6 +225,22 @@ fn ranges_are_kept_unless_extrapolation_is_allowed_and_then_flagged() {
     );
     let sum = exchange::<Oxygen>(&[path], &brackish).unwrap();
     assert!(sum.extrapolated().contains(Relation::SchmidtWanninkhof2014));
+    // So do those of the air a tank tends to, and of the air it is in balance with.
+    let brine = Water::new(celsius(25.0), PracticalSalinity::new(41.0).unwrap())
+        .with_extrapolation(Extrapolation::Allow);
+    let vapour = Relation::VapourPressureWeissPrice1980;
+    let state = brine
+        .equilibria(&EquilibriumOptions::default())
+        .unwrap()
+        .under_air(
+            Alkalinity::from_umol_per_kg(2500.0).unwrap(),
+            DryMoleFractionCo2::from_ppm(420.0).unwrap(),
+        )
+        .unwrap();
+    assert!(state.extrapolations().contains(vapour));
+    let balanced = state.dry_mole_fraction_co2().unwrap();
+    assert!(balanced.extrapolated().contains(vapour));
+    assert!((balanced.value().ppm() - 420.0).abs() < 1e-9);
     // Theta has its own range, met by the basis as well as by the water.
     let theta = TransferBasis::new(GasKind::Oxygen, celsius(8.0))
         .with_temperature_law(TemperatureLaw::Theta);

@@ -12,7 +12,7 @@ use halimeda::carbonate::{
     Bases, Bisulfate, CarbonateState, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, Known,
     TotalBoron,
 };
-use halimeda::gas::{co2_dry_mole_fraction, oxygen_solubility};
+use halimeda::gas::oxygen_solubility;
 use halimeda::water::{Conductivity, practical_salinity_from_conductivity};
 use halimeda::{
     Alkalinity, AnyPh, Aragonite, Calcite, Composition, Content, Extrapolation, FugacityCo2,
@@ -151,10 +151,7 @@ const CARBONATE: &[Output<CarbonateState>] = &[
     ("dic", |s| Ok(s.inorganic_carbon().umol_per_kg())),
     ("pco2", |s| Ok(s.partial_pressure_co2().uatm())),
     ("fco2", |s| Ok(s.fugacity_co2().uatm())),
-    ("xco2", |s| {
-        let dry = co2_dry_mole_fraction(s.partial_pressure_co2(), s.equilibria().water())?;
-        Ok(dry.value().ppm())
-    }),
+    ("xco2", |s| Ok(s.dry_mole_fraction_co2()?.value().ppm())),
     ("co2", |s| Ok(s.carbon_dioxide().umol_per_kg())),
     ("bicarbonate", |s| Ok(s.bicarbonate().umol_per_kg())),
     ("carbonate", |s| Ok(s.carbonate().umol_per_kg())),

@@ -235,7 +235,10 @@ impl Equilibria {
         alkalinity: Alkalinity,
         co2: DryMoleFractionCo2,
     ) -> Result<CarbonateState> {
-        self.solve(alkalinity, co2_partial_pressure(co2, &self.water)?.value())
+        let pressure = co2_partial_pressure(co2, &self.water)?;
+        let mut noted = *self;
+        noted.extrapolations = noted.extrapolations.union(pressure.extrapolated());
+        noted.solve(alkalinity, pressure.value())
     }
 
     /// The roots of a pair that lie within what a state can express.

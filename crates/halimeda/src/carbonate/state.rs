@@ -1,7 +1,6 @@
 use super::solve::Root;
 use super::speciation::{CarbonFractions, acid_form, base_form, phosphate_fractions};
 use super::{Equilibria, Known, KnownKind};
-use crate::Result;
 use crate::gas::co2_dry_mole_fraction;
 use crate::quantity::{
     Alkalinity, AnyPh, Aragonite, Calcite, Content, DryMoleFractionCo2, FreeScale, FugacityCo2,
@@ -10,6 +9,7 @@ use crate::quantity::{
 };
 use crate::real::log10;
 use crate::relation::RelationSet;
+use crate::{Flagged, Result};
 
 /// Every state that a pair of known quantities allows.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -370,8 +370,9 @@ impl CarbonateState {
     /// # Errors
     /// The water lies outside the range of the vapour pressure relation and
     /// extrapolation is not allowed, or the mole fraction exceeds one.
-    pub fn dry_mole_fraction_co2(&self) -> Result<DryMoleFractionCo2> {
-        let pressure = self.partial_pressure_co2();
-        Ok(co2_dry_mole_fraction(pressure, self.equilibria.water())?.value())
+    pub fn dry_mole_fraction_co2(&self) -> Result<Flagged<DryMoleFractionCo2>> {
+        let dry = co2_dry_mole_fraction(self.partial_pressure_co2(), self.equilibria.water())?;
+        let extrapolated = self.extrapolations().union(dry.extrapolated());
+        Ok(Flagged::new(dry.value(), extrapolated))
     }
 }
