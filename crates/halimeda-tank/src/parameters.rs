@@ -59,10 +59,11 @@ macro_rules! groups {
             /// Checks every parameter.
             ///
             /// # Errors
-            /// Names the first that is not finite or outside what it may be.
+            /// Names the first that is not finite or outside what it may be, or two
+            /// traits of the turf that contradict one another.
             pub fn check(&self) -> halimeda::Result<()> {
                 $( self.$field.check()?; )*
-                Ok(())
+                self.turf.check_order()
             }
         }
     };

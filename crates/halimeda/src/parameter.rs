@@ -35,17 +35,19 @@ pub trait ParameterSet: Copy + Default {
     #[must_use]
     fn with_value(self, index: usize, value: f64) -> Self;
 
-    /// Checks that every parameter is finite, not negative and, where it has an
-    /// upper bound by its nature (a fraction), not above it.
+    /// Checks that every parameter is finite, not negative and within the bounds it
+    /// has by its nature: a fraction not above one, what divides not zero.
     ///
     /// # Errors
     /// Names the first parameter that is not.
     fn check(&self) -> Result<()>;
 }
 
-/// Defines a [`ParameterSet`] with public fields. `max` gives the bound a parameter
-/// has by its nature, like 1 for a fraction.
+/// Defines a [`ParameterSet`] with public fields. `min` and `max` give the bounds a
+/// parameter has by its nature: above zero for what divides, 1 for a fraction.
 macro_rules! parameters {
+    (@min) => { 0.0 };
+    (@min $min:literal) => { $min };
     (@max) => { f64::MAX };
     (@max $max:literal) => { $max };
     (
@@ -54,7 +56,7 @@ macro_rules! parameters {
             $(
                 $(#[$doc:meta])*
                 $field:ident = $default:literal in $low:literal..$high:literal
-                    $(max $max:literal)?, $unit:literal, $source:literal;
+                    $(min $min:literal)? $(max $max:literal)?, $unit:literal, $source:literal;
             )*
         }
     ) => {
@@ -107,7 +109,7 @@ macro_rules! parameters {
                 $( $crate::error::within(
                     stringify!($field),
                     self.$field,
-                    0.0,
+                    $crate::parameter::parameters!(@min $($min)?),
                     $crate::parameter::parameters!(@max $($max)?),
                     $unit,
                 )?; )*

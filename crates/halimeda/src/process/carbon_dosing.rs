@@ -23,13 +23,13 @@ parameters! {
         half_saturation_oxygen_umol_per_kg = 10.0 in 3.0..30.0, "µmol/kg",
             "order of magnitude from memory";
         /// Carbon in new cells per dosed carbon consumed.
-        yield_mol_per_mol = 0.45 in 0.4..0.5 max 1.0, "mol/mol",
+        yield_mol_per_mol = 0.45 in 0.4..0.5 min 0.01 max 1.0, "mol/mol",
             "heterotrophs on simple substrates, from memory";
         /// Carbon per nitrogen in the cells.
-        carbon_to_nitrogen = 6.0 in 5.0..7.0, "mol/mol",
+        carbon_to_nitrogen = 6.0 in 5.0..7.0 min 0.1, "mol/mol",
             "C5H7O2N has 5; marine bacteria, from memory";
         /// Carbon per phosphorus in the cells.
-        carbon_to_phosphorus = 70.0 in 50.0..100.0, "mol/mol", "marine bacteria, from memory";
+        carbon_to_phosphorus = 70.0 in 50.0..100.0 min 0.1, "mol/mol", "marine bacteria, from memory";
         /// Oxygen that burns a mole of the dosed carbon: ethanol 1.5, acetate and sugar 1.
         oxygen_per_dosed_carbon = 1.5 in 1.0..1.5, "mol/mol", "C2H6O + 3 O2 -> 2 CO2 + 3 H2O";
         /// Share of the bacteria that dies, is grazed or lysed per day at 25 °C.
@@ -38,7 +38,7 @@ parameters! {
         background_carbon_umol_per_kg = 2.0 in 1.0..5.0, "µmol/kg",
             "10⁹ cells/kg of 20 fg C, from memory";
         /// Growth of the rates for 10 °C.
-        q10 = 2.0 in 1.5..3.0, "1", "common value, from memory";
+        q10 = 2.0 in 1.5..3.0 min 0.1, "1", "common value, from memory";
     }
 }
 

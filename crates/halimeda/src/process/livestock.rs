@@ -37,10 +37,10 @@ parameters! {
         fasting_respiration_mmol_c_per_g_per_d = 0.1 in 0.03..0.3, "mmol C g⁻¹ d⁻¹",
             "small reef fish, 100 to 200 mg O2 kg⁻¹ h⁻¹, order of magnitude from memory";
         /// Carbon respired per nitrogen excreted without feed.
-        fasting_carbon_to_nitrogen = 12.0 in 6.0..20.0, "mol/mol",
+        fasting_carbon_to_nitrogen = 12.0 in 6.0..20.0 min 0.1, "mol/mol",
             "order of magnitude from memory";
         /// Growth of the respiration without feed for 10 °C.
-        q10 = 2.0 in 1.5..3.0, "1", "common value for respiration, from memory";
+        q10 = 2.0 in 1.5..3.0 min 0.1, "1", "common value for respiration, from memory";
     }
 }
 

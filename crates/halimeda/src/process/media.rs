@@ -10,7 +10,7 @@ parameters! {
     /// Granular iron oxide that binds phosphate.
     IronOxideMedia {
         /// Phosphorus bound in equilibrium with 0.3 mg/L of phosphorus, 0.92 mg/L PO4.
-        reference_loading_mg_p_per_g = 10.0 in 5.0..15.0, "mg P/g",
+        reference_loading_mg_p_per_g = 10.0 in 5.0..15.0 min 1e-3, "mg P/g",
             "goethite and akaganeite in seawater, Chitrakar et al. 2006, J. Colloid Interface Sci. \
              298, 602-608";
         /// Water cleared of phosphate per gram of fresh media and day; not more

@@ -16,7 +16,7 @@ parameters! {
         half_saturation_oxygen_umol_per_kg = 15.0 in 5.0..60.0, "µmol/kg",
             "order of magnitude from memory";
         /// Growth of the rate for 10 °C.
-        q10 = 2.0 in 1.5..3.0, "1", "common value, from memory";
+        q10 = 2.0 in 1.5..3.0 min 0.1, "1", "common value, from memory";
     }
 }
 
@@ -36,7 +36,7 @@ parameters! {
         half_saturation_organic_carbon_mmol_per_m2 = 2.0 in 0.5..10.0, "mmol C m⁻²",
             "chosen to let about a day's need of carbon limit; no source";
         /// Growth of the rate for 10 °C.
-        q10 = 2.0 in 1.5..3.0, "1", "common value, from memory";
+        q10 = 2.0 in 1.5..3.0 min 0.1, "1", "common value, from memory";
     }
 }
 

@@ -38,7 +38,7 @@ parameters! {
         half_saturation_oxygen_umol_per_kg = 10.0 in 3.0..30.0, "µmol/kg",
             "order of magnitude from memory";
         /// Growth of the rate for 10 °C.
-        q10 = 2.0 in 1.5..3.0, "1", "common value for respiration, from memory";
+        q10 = 2.0 in 1.5..3.0 min 0.1, "1", "common value for respiration, from memory";
     }
 }
 

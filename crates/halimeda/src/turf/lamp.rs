@@ -8,11 +8,11 @@ parameters! {
         efficacy_umol_per_joule = 2.7 in 1.7..4.3, "µmol/J",
             "660 nm LEDs 4.1 to 4.5 in good fixtures, Kusuma et al. 2020, 10.1038/s41438-020-0283-7; 1.7 in older ones, Nelson & Bugbee 2014, 10.1371/journal.pone.0099010";
         /// Share of the photons that falls on the screen.
-        share_on_screen = 0.55 in 0.35..0.80, "1", "common practice, no source";
+        share_on_screen = 0.55 in 0.35..0.80 max 1.0, "1", "common practice, no source";
         /// Worth of the lamp's photons against white ones.
         photon_worth = 0.95 in 0.90..1.00, "1", "red photons count 0.9 to 1.0 of white, from memory";
         /// Burning hours until 70 % of the light is left.
-        hours_to_70_percent = 50000.0 in 25000.0..60000.0, "h", "usual L70 rating of LED fixtures";
+        hours_to_70_percent = 50000.0 in 25000.0..60000.0 min 1.0, "h", "usual L70 rating of LED fixtures";
     }
 }
 

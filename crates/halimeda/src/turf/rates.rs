@@ -1,6 +1,6 @@
 use super::environment::light_response;
 use super::{TurfEnvironment, TurfStock, TurfTraits};
-use crate::process::{rounded_excess, uptake_through_boundary_layer};
+use crate::process::{michaelis_menten, rounded_excess, uptake_through_boundary_layer};
 use crate::real::{exp, ln, sqrt};
 
 /// What the turf of a whole screen does, per day.
@@ -48,9 +48,15 @@ pub fn turf_rates(
     let carbon = stock.carbon_mol.max(0.0);
     let cover = stock.cover.clamp(MIN_COVER, 1.0);
     let area = env.lit_area_m2 * cover;
+    let respiration_c = env.respiration_per_day
+        * carbon
+        * michaelis_menten(
+            water.oxygen,
+            traits.oxygen_half_saturation_umol_per_kg * 1e-6,
+        );
     if !env.wet {
         return TurfRates {
-            respiration_c: env.respiration_per_day * carbon,
+            respiration_c,
             loss_per_day: traits.desiccation_per_day,
             reserve_per_day: -traits.desiccation_per_day * stock.reserve,
             ..TurfRates::default()
@@ -134,7 +140,7 @@ pub fn turf_rates(
     TurfRates {
         fixation_c,
         exudation_c: traits.exuded_share * fixation_c,
-        respiration_c: env.respiration_per_day * carbon,
+        respiration_c,
         nitrate_uptake,
         ammonium_uptake,
         phosphate_uptake,
@@ -157,6 +163,8 @@ pub struct TurfWater {
     pub phosphate: f64,
     /// Dissolved inorganic carbon, mol/kg.
     pub inorganic_carbon: f64,
+    /// Dissolved oxygen, mol/kg.
+    pub oxygen: f64,
     /// Density, kg/m³.
     pub density_kg_per_m3: f64,
 }
@@ -182,7 +190,7 @@ struct Quota {
 #[inline]
 fn quota(stored: f64, carbon: f64, least: f64, most: f64) -> Quota {
     let q = if carbon > 0.0 {
-        (stored / carbon).clamp(least, most)
+        (stored / carbon).max(least).min(most)
     } else {
         most
     };

@@ -10,10 +10,10 @@ parameters! {
         /// Biomass of newly settled cover.
         settled_g_dry_per_m2 = 2.0 in 0.5..5.0, "g dry/m²", "from memory";
         /// Share of the roughness that holds turf lost at each scraping.
-        roughness_lost_per_scraping = 0.010 in 0.004..0.020, "1",
-            "common practice, no source: screens are replaced after one to two years of weekly to fortnightly scraping";
+        roughness_lost_per_scraping = 0.007 in 0.004..0.020 max 1.0, "1",
+            "common practice, no source: screens are replaced after some 50 scrapings, weekly for a year to fortnightly for two";
         /// Friction factor (Darcy) of a falling film over turf.
-        film_friction_factor = 1.0 in 0.3..3.0, "1", "weak, from memory: flow over vegetation";
+        film_friction_factor = 1.0 in 0.3..3.0 min 1e-3, "1", "weak, from memory: flow over vegetation";
         /// Mass transfer velocity at a film velocity of 0.03 m/s.
         transfer_m_per_day_at_3_cm_per_s = 1.4 in 0.9..2.5, "m/d",
             "Thomas & Atkinson 1997, 1.4 to 12 m/d at 3 to 38 cm/s";

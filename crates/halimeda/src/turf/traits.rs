@@ -1,5 +1,6 @@
 use super::GRAMS_PER_MOL_CARBON;
 use crate::parameter::parameters;
+use crate::{Error, Result};
 
 parameters! {
     /// What kind of turf grows on the screen.
@@ -9,21 +10,21 @@ parameters! {
     TurfTraits {
         /// Gross photosynthesis in saturating light at the optimum temperature,
         /// carbon fixed per carbon of biomass.
-        max_photosynthesis_per_day = 1.00 in 0.65..1.40, "1/d",
-            "chosen so that yields span Mulbry et al. 2008 (5 to 25 g DW m-2 d-1) and Adey et al. 2013, 10.1111/jpy.12056";
+        max_photosynthesis_per_day = 1.00 in 0.65..1.40 min 1e-3, "1/d",
+            "chosen so that yields span Mulbry et al. 2008 (2.5 to 25 g DW m-2 d-1) and Adey et al. 2013, 10.1111/jpy.12056";
         /// Irradiance at which Smith's curve reaches 71 % of its maximum.
-        saturation_irradiance_umol_per_m2_s = 150.0 in 50.0..300.0, "µmol m⁻² s⁻¹",
+        saturation_irradiance_umol_per_m2_s = 150.0 in 50.0..300.0 min 1.0, "µmol m⁻² s⁻¹",
             "filamentous greens, from memory";
         /// Light attenuation by biomass.
-        attenuation_m2_per_g_dry = 0.010 in 0.004..0.014, "m²/g dry",
+        attenuation_m2_per_g_dry = 0.010 in 0.004..0.014 min 1e-5, "m²/g dry",
             "derived from a published Ulva canopy model";
         /// Dark respiration over gross photosynthesis in saturating light.
-        respiration_per_max_photosynthesis = 0.08 in 0.05..0.15, "1",
+        respiration_per_max_photosynthesis = 0.08 in 0.05..0.15 min 1e-3, "1",
             "macroalgae, from memory";
         /// Share of gross photosynthesis exuded as dissolved organic carbon.
-        exuded_share = 0.08 in 0.01..0.20, "1", "macroalgae, from memory";
+        exuded_share = 0.08 in 0.01..0.20 max 1.0, "1", "macroalgae, from memory";
         /// Rise of respiration per 10 K.
-        respiration_q10 = 2.0 in 1.7..2.4, "1", "plant tissue, from memory";
+        respiration_q10 = 2.0 in 1.7..2.4 min 0.1, "1", "plant tissue, from memory";
         /// Temperature below which nothing grows.
         lowest_temperature_celsius = 5.0 in 2.0..8.0, "°C", "from memory";
         /// Temperature of fastest growth.
@@ -67,8 +68,11 @@ parameters! {
         /// Inorganic carbon at which photosynthesis is half its maximum.
         carbon_half_saturation_umol_per_kg = 800.0 in 300.0..1000.0, "µmol/kg",
             "macroalgae that use bicarbonate, from memory";
+        /// Oxygen at which respiration is half its rate in plenty.
+        oxygen_half_saturation_umol_per_kg = 5.0 in 2.0..20.0, "µmol/kg",
+            "order of magnitude from memory";
         /// Days the holdfast layer lives on a full reserve in the dark.
-        reserve_days = 12.0 in 6.0..20.0, "d", "weak, from memory: turf bleaches at the base within one to two weeks of shade";
+        reserve_days = 12.0 in 6.0..20.0 min 0.1, "d", "weak, from memory: turf bleaches at the base within one to two weeks of shade";
         /// Rate at which a mat with a spent holdfast layer lets go.
         release_per_day = 0.5 in 0.2..1.0, "1/d", "weak, from memory";
         /// Loss of loose filaments from a healthy mat.
@@ -80,9 +84,9 @@ parameters! {
         desiccation_per_day = 3.0 in 1.0..10.0, "1/d",
             "common practice, no source: a screen without water dies within a day";
         /// Carbon in dry mass.
-        carbon_per_dry_mass = 0.30 in 0.22..0.38, "g/g", "algal turf with its sediment and diatoms, from memory";
+        carbon_per_dry_mass = 0.30 in 0.22..0.38 min 0.01 max 1.0, "g/g", "algal turf with its sediment and diatoms, from memory";
         /// Dry mass in mass drained for a minute.
-        dry_per_drained_mass = 0.10 in 0.06..0.20, "g/g", "common practice, no source";
+        dry_per_drained_mass = 0.10 in 0.06..0.20 min 0.01 max 1.0, "g/g", "common practice, no source";
     }
 }
 
@@ -108,6 +112,59 @@ impl TurfTraits {
             reserve_days: 20.0,
             ..Self::default()
         }
+    }
+
+    /// Checks that the cardinal temperatures rise and that replete tissue holds more
+    /// than starved tissue.
+    ///
+    /// # Errors
+    /// Names the first pair that does not.
+    pub fn check_order(&self) -> Result<()> {
+        for ((lower, low), (upper, high), reason) in [
+            (
+                (
+                    "lowest_temperature_celsius",
+                    self.lowest_temperature_celsius,
+                ),
+                (
+                    "optimum_temperature_celsius",
+                    self.optimum_temperature_celsius,
+                ),
+                "the optimum must lie above the lowest temperature",
+            ),
+            (
+                (
+                    "optimum_temperature_celsius",
+                    self.optimum_temperature_celsius,
+                ),
+                (
+                    "highest_temperature_celsius",
+                    self.highest_temperature_celsius,
+                ),
+                "the optimum must lie below the highest temperature",
+            ),
+            (
+                ("least_nitrogen_per_carbon", self.least_nitrogen_per_carbon),
+                ("most_nitrogen_per_carbon", self.most_nitrogen_per_carbon),
+                "replete tissue must hold more nitrogen than starved tissue",
+            ),
+            (
+                (
+                    "least_phosphorus_per_carbon",
+                    self.least_phosphorus_per_carbon,
+                ),
+                (
+                    "most_phosphorus_per_carbon",
+                    self.most_phosphorus_per_carbon,
+                ),
+                "replete tissue must hold more phosphorus than starved tissue",
+            ),
+        ] {
+            if low >= high {
+                return Err(Error::contradictory((lower, low), (upper, high), reason));
+            }
+        }
+        Ok(())
     }
 
     /// Grams of dry mass that hold one mole of carbon.
@@ -151,6 +208,33 @@ mod tests {
         }
         TurfTraits::default().check().unwrap();
         TurfTraits::rigid_macroalga().check().unwrap();
+        TurfTraits::default().check_order().unwrap();
+        TurfTraits::rigid_macroalga().check_order().unwrap();
+    }
+
+    #[test]
+    fn what_is_out_of_order_is_refused() {
+        let d = TurfTraits::default();
+        for traits in [
+            TurfTraits {
+                optimum_temperature_celsius: d.lowest_temperature_celsius,
+                ..d
+            },
+            TurfTraits {
+                highest_temperature_celsius: 20.0,
+                ..d
+            },
+            TurfTraits {
+                least_nitrogen_per_carbon: 0.2,
+                ..d
+            },
+            TurfTraits {
+                most_phosphorus_per_carbon: 0.0,
+                ..d
+            },
+        ] {
+            assert!(traits.check_order().unwrap_err().is_contradictory());
+        }
     }
 
     #[test]
