@@ -7,12 +7,13 @@ use halimeda::parameter::ParameterSet;
 use halimeda::process::{
     BacteriaOnDosedCarbon, BacterialSupply, CoralCalcification, CorallineCalcification,
     Denitrification, Display, Evaporation, FeedComposition, FeedKind, IronOxideMedia, Livestock,
-    Mineralisation, Nitrification, OrganicMatter, bacterial_rates, coral_calcification,
-    coralline_calcification, denitrification, display_rates, evaporation_kg_per_d,
-    iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification,
+    Mineralisation, Nitrification, OrganicMatter, RelativeCations, bacterial_rates,
+    coral_calcification, coralline_calcification, denitrification, display_rates,
+    evaporation_kg_per_d, iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification,
     uptake_through_boundary_layer,
 };
 
+const SEAWATER: RelativeCations = RelativeCations::SEAWATER;
 const GRAMS_PER_MOL_N: f64 = 14.007;
 const GRAMS_PER_MOL_P: f64 = 30.974;
 const GRAMS_PER_MOL_CACO3: f64 = 100.09;
@@ -148,8 +149,8 @@ fn denitrification_hardly_rises_above_eighteen_micromolar() {
 #[test]
 fn light_enhances_calcification_as_in_stylophora() {
     let ratio = |p: &CoralCalcification| {
-        coral_calcification(1.0, 3.8, 1.0, p).carbonate
-            / coral_calcification(1.0, 3.8, 0.0, p).carbonate
+        coral_calcification(1.0, 3.8, SEAWATER, 1.0, p).carbonate
+            / coral_calcification(1.0, 3.8, SEAWATER, 0.0, p).carbonate
     };
     within(2.6, extremes(ratio));
     within(ratio(&CoralCalcification::default()) / 2.6, (0.8, 1.25));
@@ -163,8 +164,8 @@ fn light_enhances_calcification_as_in_stylophora() {
 #[test]
 fn corals_lay_down_what_reefs_do() {
     let grams_per_d = |p: &CoralCalcification| {
-        let day = coral_calcification(1.0, 4.0, 1.0, p).carbonate;
-        let night = coral_calcification(1.0, 4.0, 0.0, p).carbonate;
+        let day = coral_calcification(1.0, 4.0, SEAWATER, 1.0, p).carbonate;
+        let night = coral_calcification(1.0, 4.0, SEAWATER, 0.0, p).carbonate;
         0.5 * (day + night) * GRAMS_PER_MOL_CACO3
     };
     let default = grams_per_d(&CoralCalcification::default());
@@ -180,7 +181,7 @@ fn corals_lay_down_what_reefs_do() {
 /// Porites.
 #[test]
 fn coral_skeleton_holds_the_strontium_of_its_calcium() {
-    let r = coral_calcification(1.0, 4.0, 1.0, &CoralCalcification::default());
+    let r = coral_calcification(1.0, 4.0, SEAWATER, 1.0, &CoralCalcification::default());
     let per_calcium = r.strontium / r.calcium * 1e3;
     within(per_calcium, (10.165 - 0.0471 * 26.0, 10.128 - 0.040 * 24.0));
 }
@@ -190,7 +191,7 @@ fn coral_skeleton_holds_the_strontium_of_its_calcium() {
 /// abstract: 10 to 11 % MgCO3 beside 66 to 70 % CaCO3 by weight of dry corallines.
 #[test]
 fn coralline_skeleton_is_high_magnesium_calcite() {
-    let r = coralline_calcification(1.0, 4.0, 1.0, &CorallineCalcification::default());
+    let r = coralline_calcification(1.0, 4.0, SEAWATER, 1.0, &CorallineCalcification::default());
     let fraction = r.magnesium / r.carbonate;
     assert!(fraction > 0.04);
     let mol_percent = |magnesium: f64, calcium: f64| {
@@ -204,7 +205,7 @@ fn coralline_skeleton_is_high_magnesium_calcite() {
 #[test]
 fn calcification_agrees_with_the_alkalinity_book() {
     let p = CorallineCalcification::default();
-    let r = coralline_calcification(0.4, 3.6, 1.0, &p);
+    let r = coralline_calcification(0.4, 3.6, SEAWATER, 1.0, &p);
     let composition =
         CarbonateComposition::new(p.magnesium_fraction, p.strontium_fraction).unwrap();
     let book = Process::Calcification(composition).stoichiometry();

@@ -173,6 +173,41 @@ impl Stock {
     /// How many there are.
     pub const COUNT: usize = Self::ALL.len();
 
+    /// Name for tables and errors.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Alkalinity => "alkalinity",
+            Self::InorganicCarbon => "inorganic carbon",
+            Self::Oxygen => "oxygen",
+            Self::Ammonium => "ammonium",
+            Self::Nitrate => "nitrate",
+            Self::Phosphate => "phosphate",
+            Self::Calcium => "calcium",
+            Self::Magnesium => "magnesium",
+            Self::Strontium => "strontium",
+            Self::DissolvedOrganicC => "dissolved organic carbon",
+            Self::DissolvedOrganicN => "dissolved organic nitrogen",
+            Self::DissolvedOrganicP => "dissolved organic phosphorus",
+            Self::DetritusC => "carbon of detritus",
+            Self::DetritusN => "nitrogen of detritus",
+            Self::DetritusP => "phosphorus of detritus",
+            Self::GutC => "carbon of ingested food",
+            Self::GutN => "nitrogen of ingested food",
+            Self::GutP => "phosphorus of ingested food",
+            Self::DosedC => "dosed organic carbon",
+            Self::BacteriaC => "carbon of bacteria",
+            Self::MediumP => "phosphorus on iron-oxide medium",
+            Self::Water => "water",
+            Self::Salt => "salt",
+            Self::TurfC => "carbon of turf",
+            Self::TurfN => "nitrogen of turf",
+            Self::TurfP => "phosphorus of turf",
+            Self::Cover => "cover of the screen",
+            Self::Reserve => "reserve of the turf",
+        }
+    }
+
     /// Dissolved in the water, so that a water change replaces its share.
     pub(crate) const fn is_dissolved(self) -> bool {
         (self as usize) <= (Self::DissolvedOrganicP as usize)
@@ -309,7 +344,11 @@ flows! {
     CoverChange => Turf;
     ReserveChange => Turf;
     CoralCarbonate => CoralCalcification;
+    CoralMagnesium => CoralCalcification;
+    CoralStrontium => CoralCalcification;
     CorallineCarbonate => CorallineCalcification;
+    CorallineMagnesium => CorallineCalcification;
+    CorallineStrontium => CorallineCalcification;
     DisplayFixation => Display;
     DisplayRespiration => Display;
     Evaporated => Evaporation;
@@ -336,10 +375,6 @@ pub(crate) struct Ratios {
     pub(crate) bacteria_n_per_c: f64,
     /// Phosphorus per carbon of bacteria.
     pub(crate) bacteria_p_per_c: f64,
-    /// Magnesium and strontium per mole of coral carbonate.
-    pub(crate) coral_mg_sr: [f64; 2],
-    /// Magnesium and strontium per mole of coralline carbonate.
-    pub(crate) coralline_mg_sr: [f64; 2],
 }
 
 /// O2 freed beyond that of ammonium-grown tissue per nitrate reduced: NO3⁻ +
@@ -377,11 +412,9 @@ pub(crate) fn change_of_stocks(
         }
     };
 
-    let coral = f(Flow::CoralCarbonate);
-    let coralline = f(Flow::CorallineCarbonate);
-    let [coral_mg, coral_sr] = ratios.coral_mg_sr;
-    let [coralline_mg, coralline_sr] = ratios.coralline_mg_sr;
-    let carbonate_minerals = coral + coralline;
+    let carbonate_minerals = f(Flow::CoralCarbonate) + f(Flow::CorallineCarbonate);
+    let magnesium_minerals = f(Flow::CoralMagnesium) + f(Flow::CorallineMagnesium);
+    let strontium_minerals = f(Flow::CoralStrontium) + f(Flow::CorallineStrontium);
     let mineralised_c = f(Flow::DetritusToDic) + f(Flow::DissolvedToDic);
     let mineralised_n = f(Flow::DetritusToAmmonium) + f(Flow::DissolvedToAmmonium);
     let mineralised_p = f(Flow::DetritusToPhosphate) + f(Flow::DissolvedToPhosphate);
@@ -454,16 +487,13 @@ pub(crate) fn change_of_stocks(
     );
     set(
         S::Calcium,
-        -coral * (1.0 - coral_mg - coral_sr) - coralline * (1.0 - coralline_mg - coralline_sr)
+        magnesium_minerals + strontium_minerals - carbonate_minerals
             + f(Flow::Limewater)
             + f(Flow::CalciumChloride)
             + reactor,
     );
-    set(
-        S::Magnesium,
-        -coral * coral_mg - coralline * coralline_mg + f(Flow::MagnesiumSalt),
-    );
-    set(S::Strontium, -coral * coral_sr - coralline * coralline_sr);
+    set(S::Magnesium, f(Flow::MagnesiumSalt) - magnesium_minerals);
+    set(S::Strontium, -strontium_minerals);
     let death = f(Flow::BacteriaDeath);
     set(
         S::DissolvedOrganicC,
@@ -620,8 +650,6 @@ mod tests {
         oxygen_per_carbon: 1.1,
         bacteria_n_per_c: 0.17,
         bacteria_p_per_c: 0.012,
-        coral_mg_sr: [0.004, 0.009],
-        coralline_mg_sr: [0.14, 0.003],
     };
 
     /// One unit of a flow.

@@ -33,8 +33,8 @@ mod organic;
 
 pub use boundary_layer::uptake_through_boundary_layer;
 pub use calcification::{
-    CalcificationRates, CoralCalcification, CorallineCalcification, coral_calcification,
-    coralline_calcification,
+    CalcificationRates, CoralCalcification, CorallineCalcification, RelativeCations,
+    coral_calcification, coralline_calcification,
 };
 pub use carbon_dosing::{
     BacteriaOnDosedCarbon, BacterialRates, BacterialSupply, bacterial_death, bacterial_rates,
