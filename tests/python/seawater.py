@@ -157,14 +157,14 @@ class Seawater:
         share = carbon / (h * h + k1 * h + k12)
         return share * h * h, share * k12
 
-    def carbon_under_air(self, alkalinity, ppm):
-        """Inorganic carbon of water without nutrients in equilibrium with air."""
+    def carbon_under_air(self, alkalinity, ppm, ammonium, phosphate):
+        """Inorganic carbon of water in equilibrium with air."""
         co2 = ppm * self.co2_per_dry_ppm
 
         def excess(ph):
             h = 10**-ph
             of_carbonate = co2 * self.k1 / h * (1 + 2 * self.k2 / h)
-            return of_carbonate + self.other_alkalinity(h, 0, 0) - alkalinity
+            return of_carbonate + self.other_alkalinity(h, ammonium, phosphate) - alkalinity
 
         h = 10 ** -hydrogen_exponent(excess)
         return co2 * (1 + self.k1 / h * (1 + self.k2 / h))

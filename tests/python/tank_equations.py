@@ -26,6 +26,8 @@ O2_PER_C, O2_PER_NITRATE, O2_PER_DENITRIFIED = 1.1, 2.0, 1.25
 FRESH_WATER_KG_PER_L = 0.99705
 # Phosphate at which the loading of iron oxide is stated: 0.3 mg P/L at 1.0233 kg/L.
 MEDIUM_REFERENCE = 0.3e-3 / PHOSPHORUS_G / 1.0233
+# Magnesium and strontium per calcium in seawater: Millero et al. (2008) table 4.
+MG_PER_CA, SR_PER_CA = 0.0547421 / 0.0106568, 0.0000940 / 0.0106568
 
 
 def saturation(content, half):
@@ -106,12 +108,13 @@ class Equations:
         # at equilibrium.
         pumped = 1.0 if switches.pump_runs else 0.0
         flow_share = pumped * switches.flow_share
+        wetted = flow_share * tank.screen.flow_l_per_h_per_cm
         foam_ppm = tank.foam_fractionator.air_co2_ppm if tank.foam_fractionator else 0.0
         self.co2_cleared = self.co2_gained = self.o2_cleared = 0.0
         for path, opened, ppm in [
             ("surface", 1.0, switches.room_ppm),
             ("overflow", pumped, switches.room_ppm),
-            ("film", 1.0 if flow_share > 0 else 0.0, switches.room_ppm),
+            ("film", 1.0 if wetted > 0 else 0.0, switches.room_ppm),
             ("foam", pumped, foam_ppm),
         ]:
             co2, o2 = clearances[path]
@@ -142,16 +145,21 @@ class Equations:
             * warmth(turf.respiration_q10)
         )
 
-    def turf(self, carbon, nitrogen, phosphorus, cover, reserve, ammonium, nitrate, phosphate, dic):
+    def turf(
+        self, carbon, nitrogen, phosphorus, cover, reserve, ammonium, nitrate, phosphate, dic, oxygen
+    ):
         """Fixation, respiration, uptake of NH4, NO3 and PO4, share let go, and the
         changes of cover and reserve."""
         p = self.p.turf
+        carbon = max(carbon, 0.0)
+        breathed = self.turf_respiration * carbon * saturation(
+            oxygen, UMOL * p.oxygen_half_saturation_umol_per_kg
+        )
         if self.transfer <= 0:
             return (
-                0.0, self.turf_respiration * max(carbon, 0.0), 0.0, 0.0, 0.0,
+                0.0, breathed, 0.0, 0.0, 0.0,
                 p.desiccation_per_day, 0.0, -p.desiccation_per_day * reserve,
             )
-        carbon = max(carbon, 0.0)
         cover = min(max(cover, 1e-4), 1.0)
         covered = self.area * cover
         mat = carbon / covered
@@ -201,7 +209,7 @@ class Equations:
         drawn = gradual_excess(-balance, 0.1)
         return (
             photosynthesis * lit,
-            self.turf_respiration * carbon,
+            breathed,
             *uptake,
             p.fragmentation_per_day + p.release_per_day * (1 - held) ** 8,
             (p.spreading_per_day * self.turf_growth * cover + self.p.screen.settlement_per_day)
@@ -212,7 +220,7 @@ class Equations:
     def __call__(self, _time, y):
         """The change of every stock per day."""
         (
-            alkalinity, dic, oxygen, ammonium, nitrate, phosphate, calcium, _, _,
+            alkalinity, dic, oxygen, ammonium, nitrate, phosphate, calcium, magnesium, strontium,
             dissolved_c, dissolved_n, dissolved_p, detritus_c, detritus_n, detritus_p,
             gut_c, gut_n, gut_p, dosed, bacteria, bound, kg, _,
             turf_c, turf_n, turf_p, cover, reserve,
@@ -309,7 +317,7 @@ class Equations:
 
         # Turf.
         fixed, turf_breathed, turf_nh4, turf_no3, turf_po4, let_go, covering, reserving = self.turf(
-            turf_c, turf_n, turf_p, cover, reserve, c_nh4, c_no3, c_po4, c_dic
+            turf_c, turf_n, turf_p, cover, reserve, c_nh4, c_no3, c_po4, c_dic, c_o2
         )
         exuded = p.turf.exuded_share * fixed
 
@@ -322,8 +330,18 @@ class Equations:
             day = 1.0 if lit else 1 / q.light_to_dark
             return MMOL * q.light_rate_mmol_per_m2_per_d * area * day * supersaturation**q.order
 
+        def cations(carbonate, q):
+            """Magnesium and strontium among them: each per calcium goes with the water's."""
+            in_calcium = 1 - q.magnesium_fraction - q.strontium_fraction
+            mg = q.magnesium_fraction * max(magnesium, 0.0) / calcium / MG_PER_CA
+            sr = q.strontium_fraction * max(strontium, 0.0) / calcium / SR_PER_CA
+            whole = in_calcium + mg + sr
+            return carbonate * mg / whole, carbonate * sr / whole
+
         coral = laid_down(tank.coral_area_m2, p.coral)
         crust = laid_down(tank.coralline_area_m2, p.coralline)
+        coral_mg, coral_sr = cations(coral, p.coral)
+        crust_mg, crust_sr = cations(crust, p.coralline)
         minerals = coral + crust
 
         # Display.
@@ -381,12 +399,10 @@ class Equations:
             nitrified - denitrified - no3_uptake + dose.nitrate_mol_per_day,
             p_released - po4_uptake + dose.phosphate_mol_per_day,
             # Calcium, magnesium and strontium share the place of the cation.
-            -coral * (1 - p.coral.magnesium_fraction - p.coral.strontium_fraction)
-            - crust * (1 - p.coralline.magnesium_fraction - p.coralline.strontium_fraction)
+            coral_mg + coral_sr + crust_mg + crust_sr - minerals
             + lime + dose.calcium_mol_per_day + reactor,
-            -coral * p.coral.magnesium_fraction - crust * p.coralline.magnesium_fraction
-            + dose.magnesium_mol_per_day,
-            -coral * p.coral.strontium_fraction - crust * p.coralline.strontium_fraction,
+            dose.magnesium_mol_per_day - coral_mg - crust_mg,
+            -coral_sr - crust_sr,
             # Dissolved organic matter.
             exuded + died - (of_dissolved + foam_dissolved) * dissolved_c,
             died / b.carbon_to_nitrogen - (of_dissolved + foam_dissolved) * dissolved_n,

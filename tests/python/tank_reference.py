@@ -101,7 +101,10 @@ class Tank:
 
         w = tank.water
         carbon = (
-            water.carbon_under_air(w.alkalinity_umol_per_kg * 1e-6, self.room_ppm) * 1e6
+            1e6 * water.carbon_under_air(
+                w.alkalinity_umol_per_kg * 1e-6, self.room_ppm,
+                w.ammonia_umol_per_kg * 1e-6, w.phosphate_umol_per_kg * 1e-6,
+            )
             if w.inorganic_carbon_umol_per_kg is None
             else w.inorganic_carbon_umol_per_kg
         )
@@ -250,7 +253,9 @@ class Tank:
     def change_water(self, plan):
         added, new = self.drain(plan.share), plan.water
         alkalinity = new.alkalinity_umol_per_kg * 1e-6
-        carbon = self.seawater(new.practical_salinity).carbon_under_air(alkalinity, self.room_ppm)
+        carbon = self.seawater(new.practical_salinity).carbon_under_air(
+            alkalinity, self.room_ppm, 0.0, new.phosphate_umol_per_kg * 1e-6
+        )
         self.y["Salt"] += new.practical_salinity * added
         self.y["InorganicCarbon"] += carbon * added
         for stock in ("Alkalinity", "Calcium", "Magnesium", "Strontium", "Nitrate", "Phosphate"):

@@ -125,6 +125,41 @@ impl Schedule {
             within("water change every_days", c.every_days, 0.01, 36_525.0)?;
             within("water change first_day", c.first_day, 0.0, 36_525.0)?;
             within("water change share", c.share, 0.0, 1.0)?;
+            let w = &c.water;
+            for (input, value, max) in [
+                (
+                    "new water alkalinity_umol_per_kg",
+                    w.alkalinity_umol_per_kg,
+                    20_000.0,
+                ),
+                (
+                    "new water calcium_umol_per_kg",
+                    w.calcium_umol_per_kg,
+                    50_000.0,
+                ),
+                (
+                    "new water magnesium_umol_per_kg",
+                    w.magnesium_umol_per_kg,
+                    200_000.0,
+                ),
+                (
+                    "new water strontium_umol_per_kg",
+                    w.strontium_umol_per_kg,
+                    10_000.0,
+                ),
+                (
+                    "new water nitrate_umol_per_kg",
+                    w.nitrate_umol_per_kg,
+                    10_000.0,
+                ),
+                (
+                    "new water phosphate_umol_per_kg",
+                    w.phosphate_umol_per_kg,
+                    1000.0,
+                ),
+            ] {
+                within(input, value, 0.0, max)?;
+            }
         }
         if let Some(every) = self.salinity_check_every_days {
             within("salinity_check_every_days", every, 0.01, 36_525.0)?;

@@ -20,6 +20,13 @@ pub enum Error {
         /// Largest accepted value.
         max: f64,
     },
+    /// More was taken out of a stock than it held.
+    Exhausted {
+        /// Name of the stock.
+        stock: &'static str,
+        /// Time since the start, d.
+        day: f64,
+    },
     /// The equations could not be followed any further.
     Stuck {
         /// Time since the start, d.
@@ -44,6 +51,10 @@ impl fmt::Display for Error {
                 min,
                 max,
             } => write!(f, "{input} is {value}; it must lie between {min} and {max}"),
+            Self::Exhausted { stock, day } => write!(
+                f,
+                "stopped on day {day:.3}: more {stock} is taken out than there is"
+            ),
             Self::Stuck { day, reason } => write!(f, "stopped on day {day:.3}: {reason}"),
             Self::Cancelled { day } => write!(f, "cancelled on day {day:.3}"),
         }

@@ -20,8 +20,13 @@ pub(crate) trait System<const N: usize, const L: usize> {
     /// Writes the derivatives of all states at a time, d, and leading state.
     fn derivatives(&mut self, time: f64, leading: &[f64; L], derivatives: &mut [f64; N]);
 
-    /// Size of an error in a state that counts as one tolerance.
+    /// Size of an error in a leading state that counts as one tolerance.
     fn scale(&self, index: usize, value: f64) -> f64;
+
+    /// Least value that a leading state can have.
+    fn least(&self, _index: usize) -> f64 {
+        f64::NEG_INFINITY
+    }
 }
 
 /// What an integration cost.
@@ -42,7 +47,23 @@ pub(crate) enum Stop {
     StepTooSmall(f64),
     /// A derivative is not finite, at this time.
     NotFinite(f64),
+    /// The leading state of this index falls below the least it can have, after
+    /// this time.
+    BelowLeast(f64, usize),
+    /// The stretch takes more steps than it may, of which the last began at this
+    /// time.
+    TooManySteps(f64),
 }
+
+/// The most steps that a stretch may take, and how many more per day of it. A
+/// tank takes some 50 a day; a rate beyond 10 000 a day, as of a pump that turns
+/// the water over every few seconds, would be followed for hours.
+const MOST_STEPS: f64 = 2_000.0;
+const MOST_STEPS_PER_DAY: f64 = 5_000.0;
+
+/// Step, d, that shows that a state does fall below the least it can have, and not
+/// only seems to in too long a step.
+const SHORTEST_TO_LEAST: f64 = 1e-7;
 
 // Butcher tableau.
 const C: [f64; 7] = [0.0, 1.0 / 5.0, 3.0 / 10.0, 4.0 / 5.0, 8.0 / 9.0, 1.0, 1.0];
@@ -176,7 +197,12 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
         };
         // Step the control would take; kept apart from a last step cut short.
         let mut wanted = h;
+        let mut steps_left = (MOST_STEPS + MOST_STEPS_PER_DAY * (end - start)) as usize;
         loop {
+            if steps_left == 0 {
+                return Err(Stop::TooManySteps(time));
+            }
+            steps_left -= 1;
             let last = time + h >= end || (end - time - h) < 1e-9 * h;
             if last {
                 h = end - time;
@@ -225,6 +251,7 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
             self.effort.evaluations += 6;
 
             let mut squares = 0.0;
+            let mut below = None;
             for i in 0..L {
                 let error = E[0] * k0[i]
                     + E[2] * k2[i]
@@ -235,6 +262,9 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
                 let scale = system.scale(i, before[i].abs().max(trial[i].abs()));
                 let relative = h * error / scale;
                 squares += relative * relative;
+                if trial[i] < system.least(i) {
+                    below = Some(i);
+                }
             }
             let error = (squares / L as f64).sqrt();
             if !error.is_finite() {
@@ -248,6 +278,17 @@ impl<const N: usize, const L: usize> DormandPrince<N, L> {
             if error > 1.0 {
                 self.effort.rejected += 1;
                 h *= (0.9 * error.powf(-0.2)).clamp(0.1, 0.9);
+                wanted = h;
+                continue;
+            }
+            // The estimate of the error can vanish by chance where a rate ends abruptly,
+            // as at a content of zero; what cannot be is not accepted all the same.
+            if let Some(index) = below {
+                if h < SHORTEST_TO_LEAST {
+                    return Err(Stop::BelowLeast(time, index));
+                }
+                self.effort.rejected += 1;
+                h *= 0.2;
                 wanted = h;
                 continue;
             }
@@ -310,6 +351,9 @@ mod tests {
         fn scale(&self, _: usize, value: f64) -> f64 {
             1e-8 * value + 1e-14
         }
+        fn least(&self, _: usize) -> f64 {
+            0.0
+        }
     }
 
     /// Exact solution, a ledger that follows and closes, and values inside a
@@ -330,6 +374,51 @@ mod tests {
         assert!((y[0] - (-6.0f64).exp()).abs() < 1e-9);
         assert!((y[0] + y[1] - 1.0).abs() < 1e-15);
         assert!(worst < 1e-6, "{worst}");
+    }
+
+    struct Drain;
+    impl System<1, 1> for Drain {
+        fn derivatives(&mut self, _: f64, _: &[f64; 1], dy: &mut [f64; 1]) {
+            dy[0] = -1.0;
+        }
+        fn scale(&self, _: usize, value: f64) -> f64 {
+            1e-6 * value.abs() + 1e-12
+        }
+        fn least(&self, _: usize) -> f64 {
+            0.0
+        }
+    }
+
+    /// What runs empty stops where it does.
+    #[test]
+    fn a_state_does_not_fall_below_its_least() {
+        let mut solver = DormandPrince::<1, 1>::new();
+        let mut y = [1.0];
+        let stopped = solver.integrate(&mut Drain, 0.0, 2.0, &mut y, |_| ());
+        let Err(Stop::BelowLeast(time, 0)) = stopped else {
+            panic!("{stopped:?}")
+        };
+        assert!((time - 1.0).abs() < 1e-6 && y[0] >= 0.0, "{time} {y:?}");
+    }
+
+    struct Stiff;
+    impl System<1, 1> for Stiff {
+        fn derivatives(&mut self, _: f64, y: &[f64; 1], dy: &mut [f64; 1]) {
+            dy[0] = -1e9 * (y[0] - 1.0);
+        }
+        fn scale(&self, _: usize, value: f64) -> f64 {
+            1e-6 * value.abs() + 1e-12
+        }
+    }
+
+    /// A rate that is out of all proportion ends in an error, not in hours of work.
+    #[test]
+    fn a_stiff_system_stops() {
+        let mut solver = DormandPrince::<1, 1>::new();
+        let mut y = [0.0];
+        let stopped = solver.integrate(&mut Stiff, 0.0, 1.0, &mut y, |_| ());
+        assert!(matches!(stopped, Err(Stop::TooManySteps(_))), "{stopped:?}");
+        assert!(solver.effort().steps <= 7_000);
     }
 
     struct Blowup;

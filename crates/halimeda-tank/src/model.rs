@@ -5,10 +5,10 @@ use halimeda::gas::{
     Air, ExchangePath, GasKind, PathKind, TransferBasis, co2_partial_pressure, oxygen_solubility,
 };
 use halimeda::process::{
-    BacterialRates, BacterialSupply, OrganicMatter, bacterial_death, bacterial_rates,
-    coral_calcification, coralline_calcification, denitrification, display_rates, fasting_rates,
-    foam_rates, iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification,
-    temperature_factor, top_off_kg_per_d,
+    BacterialRates, BacterialSupply, OrganicMatter, RelativeCations, bacterial_death,
+    bacterial_rates, coral_calcification, coralline_calcification, denitrification, display_rates,
+    fasting_rates, foam_rates, iron_oxide_uptake, livestock_rates, mineralisation_rates,
+    nitrification, temperature_factor, top_off_kg_per_d,
 };
 use halimeda::quantity::{Area, FlowRate, TransferVelocity};
 use halimeda::turf::{TurfEnvironment, TurfRates, TurfStock, TurfWater, turf_rates};
@@ -138,11 +138,6 @@ impl<'a> Model<'a> {
                 oxygen_per_carbon: OXYGEN_PER_CARBON,
                 bacteria_n_per_c: 1.0 / p.bacteria.carbon_to_nitrogen,
                 bacteria_p_per_c: 1.0 / p.bacteria.carbon_to_phosphorus,
-                coral_mg_sr: [p.coral.magnesium_fraction, p.coral.strontium_fraction],
-                coralline_mg_sr: [
-                    p.coralline.magnesium_fraction,
-                    p.coralline.strontium_fraction,
-                ],
             },
             paths: clearances(tank, parameters, &water)?,
             full_kg,
@@ -208,7 +203,11 @@ impl<'a> Model<'a> {
         };
         let running = if switches.pump_runs { 1.0 } else { 0.0 };
         let flow_share = running * switches.screen_flow_share;
-        let film = if flow_share > 0.0 { 1.0 } else { 0.0 };
+        let film = if flow_share * tank.screen.flow_l_per_h_per_cm > 0.0 {
+            1.0
+        } else {
+            0.0
+        };
         for (path, (open, equilibrium)) in
             self.paths
                 .iter_mut()
@@ -432,6 +431,7 @@ impl<'a> Model<'a> {
                 nitrate,
                 phosphate,
                 inorganic_carbon: dic,
+                oxygen,
                 density_kg_per_m3: self.density_kg_per_m3,
             },
         );
@@ -450,21 +450,26 @@ impl<'a> Model<'a> {
         let saturation = self
             .follower
             .aragonite_saturation(carbonate, content(Stock::Calcium));
-        put(
-            Flow::CoralCarbonate,
-            coral_calcification(tank.coral_area_m2, saturation, self.display_lit, &p.coral)
-                .carbonate,
+        let cations = RelativeCations::of(
+            content(Stock::Calcium),
+            content(Stock::Magnesium),
+            content(Stock::Strontium),
         );
-        put(
-            Flow::CorallineCarbonate,
-            coralline_calcification(
-                tank.coralline_area_m2,
-                saturation,
-                self.display_lit,
-                &p.coralline,
-            )
-            .carbonate,
+        let lit = self.display_lit;
+        let coral = coral_calcification(tank.coral_area_m2, saturation, cations, lit, &p.coral);
+        put(Flow::CoralCarbonate, coral.carbonate);
+        put(Flow::CoralMagnesium, coral.magnesium);
+        put(Flow::CoralStrontium, coral.strontium);
+        let crust = coralline_calcification(
+            tank.coralline_area_m2,
+            saturation,
+            cations,
+            lit,
+            &p.coralline,
         );
+        put(Flow::CorallineCarbonate, crust.carbonate);
+        put(Flow::CorallineMagnesium, crust.magnesium);
+        put(Flow::CorallineStrontium, crust.strontium);
         let display = display_rates(
             tank.living_area_m2,
             self.display_lit,
@@ -523,6 +528,16 @@ impl System<STATES, { Stock::COUNT }> for Model<'_> {
     fn scale(&self, index: usize, value: f64) -> f64 {
         let floor = self.floors.get(index).copied().unwrap_or(1.0);
         self.relative_tolerance * value.max(floor)
+    }
+
+    fn least(&self, index: usize) -> f64 {
+        // Acid water has less than no alkalinity; all else is an amount, short of
+        // zero by no more than a few tolerances.
+        if index == Stock::Alkalinity as usize {
+            f64::NEG_INFINITY
+        } else {
+            -10.0 * self.scale(index, 0.0)
+        }
     }
 }
 

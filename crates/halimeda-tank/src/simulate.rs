@@ -2,9 +2,9 @@
 
 use std::ops::ControlFlow;
 
-use halimeda::carbonate::EquilibriumOptions;
+use halimeda::carbonate::{Bases, EquilibriumOptions};
 use halimeda::turf::{Harvest, TurfStock};
-use halimeda::{Alkalinity, DryMoleFractionCo2, form, quantity::Form as _};
+use halimeda::{Alkalinity, Content, DryMoleFractionCo2, Water, form, quantity::Form as _};
 use serde::{Deserialize, Serialize};
 
 use crate::error::{Error, Result, within};
@@ -139,7 +139,8 @@ pub type Progress<'a> = &'a mut dyn FnMut(f64, f64) -> ControlFlow<()>;
 /// # Errors
 /// A number of the tank, the schedule, the parameters or the options lies
 /// outside its limits; the water leaves the range that its chemistry is published
-/// for; or the equations cannot be followed.
+/// for; more is taken out of a stock than it holds; or the equations cannot be
+/// followed.
 pub fn simulate(
     tank: &Tank,
     schedule: &Schedule,
@@ -212,6 +213,9 @@ const SIMULTANEOUS: f64 = 1e-9;
 /// source.
 const SALINITY_NOTICED: f64 = 0.3;
 
+/// Share of its water below which a tank counts as dried up.
+const DRIED_UP: f64 = 0.05;
+
 /// A new screen starts with this share of it settled: what spores and fragments
 /// from the tank and from hands make of it in its first hours. Common practice,
 /// no source.
@@ -257,14 +261,16 @@ impl<'a> Course<'a> {
         let umol = 1e-6 * kg;
         let dic = match w.inorganic_carbon_umol_per_kg {
             Some(dic) => dic,
-            None => water
-                .equilibria(&EquilibriumOptions::default())?
-                .under_air(
-                    Alkalinity::from_umol_per_kg(w.alkalinity_umol_per_kg)?,
-                    DryMoleFractionCo2::from_ppm(tank.air.co2_ppm)?,
-                )?
-                .inorganic_carbon()
-                .umol_per_kg(),
+            None => inorganic_carbon_under_air(
+                &water,
+                w.alkalinity_umol_per_kg,
+                Bases {
+                    ammonia: Content::from_umol_per_kg(w.ammonia_umol_per_kg)?,
+                    phosphate: Content::from_umol_per_kg(w.phosphate_umol_per_kg)?,
+                    ..Bases::NONE
+                },
+                tank.air.co2_ppm,
+            )?,
         };
         let turf = if screen.turf_g_dry_per_m2 > 0.0 {
             TurfStock::seeded(
@@ -369,31 +375,46 @@ impl<'a> Course<'a> {
         let samples = &mut self.samples;
         // The last sample is taken at the very end, after all that happens there.
         let end = self.options.days;
-        self.solver
-            .integrate(&mut self.model, self.day, to, &mut self.state, |step| {
-                let stop = step.start + step.length;
-                while sampler.day() < end && sampler.day() <= stop {
-                    samples.push(sampler.sample(sampler.day(), &step.at(sampler.day())));
-                    sampler.next += 1;
-                }
-            })
-            .map_err(|stop| match stop {
-                Stop::StepTooSmall(day) => Error::Stuck {
-                    day,
-                    reason: "the equations change faster than a step can resolve",
-                },
-                Stop::NotFinite(day) => Error::Stuck {
-                    day,
-                    reason: "a rate is not a finite number",
-                },
-            })?;
+        let followed =
+            self.solver
+                .integrate(&mut self.model, self.day, to, &mut self.state, |step| {
+                    let stop = step.start + step.length;
+                    while sampler.day() < end && sampler.day() <= stop {
+                        samples.push(sampler.sample(sampler.day(), &step.at(sampler.day())));
+                        sampler.next += 1;
+                    }
+                });
         self.next_sample = sampler.next;
+        followed.map_err(|stop| self.explain(stop))?;
         if self.switches.screen_lit && self.switches.screen_lamp_works {
             self.lamp_hours += 24.0 * (to - self.day);
         }
         self.day = to;
         self.at_switches.push((to, *stocks(&self.state)));
         Ok(true)
+    }
+
+    /// Why the equations could not be followed.
+    fn explain(&self, stop: Stop) -> Error {
+        let (day, reason) = match stop {
+            Stop::BelowLeast(day, index) => {
+                let stock = Stock::ALL.get(index).map_or("of a stock", |s| s.name());
+                return Error::Exhausted { stock, day };
+            }
+            Stop::StepTooSmall(day) => (day, "the equations change faster than a step can resolve"),
+            Stop::NotFinite(day) => (day, "a rate is not a finite number"),
+            Stop::TooManySteps(day) => (
+                day,
+                "a process is too fast to follow: a flow, a surface, a medium or a rate is out of \
+                 proportion to the volume of water",
+            ),
+        };
+        // A tank that dries up takes every content to infinity on its way.
+        if self.amount(Stock::Water) < DRIED_UP * self.model.full_kg() {
+            let stock = Stock::Water.name();
+            return Error::Exhausted { stock, day };
+        }
+        Error::Stuck { day, reason }
     }
 
     fn act(&mut self, action: Action) -> Result<()> {
@@ -462,14 +483,15 @@ impl<'a> Course<'a> {
         };
         let new = &change.water;
         let water = water_of(self.tank, new.practical_salinity)?;
-        let dic = water
-            .equilibria(&EquilibriumOptions::default())?
-            .under_air(
-                Alkalinity::from_umol_per_kg(new.alkalinity_umol_per_kg)?,
-                DryMoleFractionCo2::from_ppm(self.switches.room_co2_ppm)?,
-            )?
-            .inorganic_carbon()
-            .umol_per_kg();
+        let dic = inorganic_carbon_under_air(
+            &water,
+            new.alkalinity_umol_per_kg,
+            Bases {
+                phosphate: Content::from_umol_per_kg(new.phosphate_umol_per_kg)?,
+                ..Bases::NONE
+            },
+            self.switches.room_co2_ppm,
+        )?;
         let added_kg = self.drain(change.share);
         let umol = 1e-6 * added_kg;
         for (stock, amount) in [
@@ -582,6 +604,23 @@ impl<'a> Course<'a> {
             at_switches: self.at_switches,
         }
     }
+}
+
+/// Inorganic carbon of water in equilibrium with air, µmol/kg.
+fn inorganic_carbon_under_air(
+    water: &Water,
+    alkalinity_umol_per_kg: f64,
+    bases: Bases,
+    co2_ppm: f64,
+) -> Result<f64> {
+    let state = water
+        .equilibria(&EquilibriumOptions::default())?
+        .with_bases(bases)?
+        .under_air(
+            Alkalinity::from_umol_per_kg(alkalinity_umol_per_kg)?,
+            DryMoleFractionCo2::from_ppm(co2_ppm)?,
+        )?;
+    Ok(state.inorganic_carbon().umol_per_kg())
 }
 
 fn bare(parameters: &Parameters, lit_area_m2: f64) -> TurfStock {
