@@ -2,6 +2,8 @@
 
 mod comparison;
 pub mod states;
+#[cfg(feature = "std")]
+pub mod tanks;
 pub mod tolerance;
 
 pub use comparison::Comparison;
