@@ -84,7 +84,7 @@ class Equations:
     """What the tank does under one set of switches, at the salinity of their moment.
 
     `switches` holds display_lit, screen_light (share of a new lamp's light, 0 when
-    dark), pump_runs, flow_share, room_ppm, medium_grams and roughness.
+    dark), pump_runs, flow_share, room_ppm, medium_grams, roughness and tops_off.
     """
 
     def __init__(self, tank, dosing, p, full_kg, clearances, salinity, switches):
@@ -358,7 +358,7 @@ class Equations:
         # Water.
         evaporated = tank.evaporation_l_per_day * FRESH_WATER_KG_PER_L
         topped_off = evaporated + p.top_off.response_per_d * (self.full_kg - kg)
-        topped_off = max(min(topped_off, p.top_off.capacity_kg_per_d), 0.0)
+        topped_off = max(min(topped_off, p.top_off.capacity_kg_per_d), 0.0) * self.switches.tops_off
         lime = dose.limewater_mol_per_l * topped_off / FRESH_WATER_KG_PER_L
         reactor = dose.reactor_mol_per_day
 

@@ -68,6 +68,10 @@ def occurrences(schedule, end):
     if every:
         for n in range(1, int(end / every) + 1):
             add(n * every, "check_salinity")
+    every = schedule.dosing.adjusted_every_days
+    if every:
+        for n in range(1, int(end / every) + 1):
+            add(n * every, "adjust_doses", n * every)
     for dated in schedule.events:
         name, details = dated.event, SimpleNamespace()
         if not isinstance(name, str):
@@ -84,6 +88,8 @@ class Tank:
             case.tank, case.schedule, case.parameters
         )
         self.feeding, self.harvesting, self.feeding_factor = True, True, 1.0
+        self.keeper_there, self.tops_off = True, True
+        self.dosing = SimpleNamespace(**vars(schedule.dosing))
         self.lamp_works, self.pump_runs, self.flow_share = True, True, 1.0
         self.room_ppm = tank.air.co2_ppm
         self.medium_grams = tank.iron_oxide_grams
@@ -132,6 +138,8 @@ class Tank:
         else:
             self.settle(p.screen.settled_g_dry_per_m2, 0.1)
         y["Cover"] = min(y["Cover"], self.roughness)
+        self.meant = self.contents()
+        self.tested = (0.0, self.meant)
 
     def seawater(self, salinity):
         return Seawater(self.tank.temperature_celsius, salinity, self.tank.air.pressure_atm)
@@ -184,9 +192,10 @@ class Tank:
             room_ppm=self.room_ppm,
             medium_grams=self.medium_grams,
             roughness=self.roughness,
+            tops_off=self.tops_off,
         )
         return Equations(
-            self.tank, self.schedule.dosing, self.p, self.full_kg, self.clearances,
+            self.tank, self.dosing, self.p, self.full_kg, self.clearances,
             salinity, switches,
         )
 
@@ -233,7 +242,8 @@ class Tank:
         self.y["GutP"] += dry * phosphorus / PHOSPHORUS_G
 
     def harvest(self, plan):
-        if self.harvesting or not hasattr(plan, "every_days"):
+        planned = hasattr(plan, "every_days")
+        if not planned or self.harvesting and self.keeper_there:
             for element in "CNP":
                 taken = self.y["Turf" + element] * (1 - plan.kept_share)
                 self.y["Turf" + element] -= taken
@@ -251,6 +261,8 @@ class Tank:
         return added
 
     def change_water(self, plan):
+        if not self.keeper_there:
+            return
         added, new = self.drain(plan.share), plan.water
         alkalinity = new.alkalinity_umol_per_kg * 1e-6
         carbon = self.seawater(new.practical_salinity).carbon_under_air(
@@ -264,8 +276,35 @@ class Tank:
 
     def check_salinity(self):
         salinity, meant = self.y["Salt"] / self.y["Water"], self.tank.practical_salinity
-        if salinity - meant > 0.3:
+        if salinity - meant > 0.3 and self.keeper_there:
             self.drain(1 - meant / salinity)
+
+    def contents(self):
+        return {s: self.y[s] / self.y["Water"] for s in ("Alkalinity", "Calcium", "Magnesium")}
+
+    def adjust_doses(self, day):
+        """Doses what was used up since the last test, and what is missing."""
+        if not self.keeper_there:
+            return
+        before, self.tested = self.tested, (day, self.contents())
+        days = day - before[0]
+        for stock, now in self.tested[1].items():
+            name = {"Alkalinity": "bicarbonate"}.get(stock, stock.lower()) + "_mol_per_day"
+            gained = (now - before[1][stock]) * self.full_kg / days
+            missing = (self.meant[stock] - now) * self.full_kg / days
+            setattr(self.dosing, name, max(getattr(self.dosing, name) - gained + missing, 0.0))
+
+    def keeper_leaves(self, _):
+        self.keeper_there = False
+
+    def keeper_returns(self, _):
+        self.keeper_there = True
+
+    def top_off_stops(self, _):
+        self.tops_off = False
+
+    def top_off_restored(self, _):
+        self.tops_off = True
 
     def screen_lamp_fails(self, _):
         self.lamp_works = False

@@ -55,6 +55,7 @@ fn everything() -> (Tank, Schedule) {
         limewater_mol_per_l: 0.001,
         reactor_mol_per_day: 0.003,
         reactor_excess_co2_per_mol: 0.3,
+        adjusted_every_days: None,
     };
     schedule.events = [
         (60.0, Event::FeedingStops),

@@ -28,6 +28,7 @@ fn follow(tank: &Tank, schedule: &Schedule, parameters: &Parameters, days: f64) 
         days,
         sample_every_days: 0.25,
         relative_tolerance: 1e-10,
+        books_from_day: 0.0,
     };
     simulate(tank, schedule, parameters, &options).unwrap()
 }
@@ -613,6 +614,7 @@ fn at_tolerance(relative_tolerance: f64) -> Run {
         days: 45.0,
         sample_every_days: 1.0,
         relative_tolerance,
+        books_from_day: 0.0,
     };
     simulate(&tank, &schedule, &Parameters::default(), &options).unwrap()
 }

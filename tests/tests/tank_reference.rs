@@ -260,6 +260,8 @@ fn everything_fails() -> Outcome {
         on(18.0, Event::FeedingStops),
         on(18.0, Event::HarvestsStop),
         on(24.0, Event::FeedingResumes),
+        on(24.5, Event::TopOffStops),
+        on(26.1, Event::TopOffRestored),
     ];
     case.compare("failures").map(|_| ())
 }
@@ -285,6 +287,7 @@ fn everything_is_dosed() -> Outcome {
         limewater_mol_per_l: 0.018,
         reactor_mol_per_day: 0.02,
         reactor_excess_co2_per_mol: 0.4,
+        adjusted_every_days: Some(5.0),
     };
     case.schedule.salinity_check_every_days = Some(5.0);
     case.schedule.water_change = Some(WaterChangePlan {
@@ -301,7 +304,12 @@ fn everything_is_dosed() -> Outcome {
             phosphate_umol_per_kg: 0.05,
         },
     });
-    case.schedule.events = vec![on(15.0, Event::NewIronOxide { grams: 90.0 })];
+    case.schedule.events = vec![
+        on(15.0, Event::NewIronOxide { grams: 90.0 }),
+        // Nobody there for a water change, a harvest and two tests.
+        on(18.0, Event::KeeperLeaves),
+        on(26.0, Event::KeeperReturns),
+    ];
     case.compare("dosing").map(|_| ())
 }
 

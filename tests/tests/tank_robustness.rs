@@ -105,7 +105,7 @@ fn dose(rng: &mut fastrand::Rng, usual: f64, most: f64) -> f64 {
 }
 
 fn event(rng: &mut fastrand::Rng) -> Event {
-    match rng.u32(0..16) {
+    match rng.u32(0..20) {
         0 => Event::ScreenLampFails,
         1 => Event::ScreenLampRepaired,
         2 => Event::ScreenFlowDrops {
@@ -130,6 +130,10 @@ fn event(rng: &mut fastrand::Rng) -> Event {
         14 => Event::NewIronOxide {
             grams: wild(rng, 0.0, 1e6),
         },
+        15 => Event::KeeperLeaves,
+        16 => Event::KeeperReturns,
+        17 => Event::TopOffStops,
+        18 => Event::TopOffRestored,
         _ => Event::RoomCo2 {
             ppm: wild(rng, 0.0, 1e5),
         },
@@ -191,6 +195,7 @@ fn schedule(rng: &mut fastrand::Rng, days: f64) -> Schedule {
             limewater_mol_per_l: dose(rng, 0.02, 0.03),
             reactor_mol_per_day: dose(rng, 0.1, 1e3),
             reactor_excess_co2_per_mol: dose(rng, 1.0, 10.0),
+            adjusted_every_days: rng.bool().then(|| wild(rng, 0.25, 30.0)),
         },
         events: (0..rng.usize(0..5))
             .map(|_| DatedEvent {
@@ -283,6 +288,7 @@ fn outcome(seed: u64) -> &'static str {
         days,
         sample_every_days: 0.25,
         relative_tolerance: 1e-4,
+        books_from_day: 0.0,
     };
     match simulate(&tank, &schedule, &parameters, &options) {
         Ok(run) => {

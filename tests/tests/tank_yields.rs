@@ -48,6 +48,7 @@ fn yield_of(tank: &Tank, schedule: &Schedule, parameters: &Parameters) -> Yield 
         days: DAYS + 0.5,
         sample_every_days: DAYS,
         relative_tolerance: 1e-5,
+        books_from_day: 0.0,
     };
     let run = simulate(tank, schedule, parameters, &options).unwrap();
     let counted: Vec<_> = run

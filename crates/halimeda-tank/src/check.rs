@@ -189,6 +189,9 @@ impl Schedule {
         ] {
             within(input, value, 0.0, max)?;
         }
+        if let Some(every) = d.adjusted_every_days {
+            within("dosing adjusted_every_days", every, 0.25, 36_525.0)?;
+        }
         for e in &self.events {
             within("event day", e.day, 0.0, 36_525.0)?;
             match e.event {

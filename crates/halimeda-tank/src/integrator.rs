@@ -149,6 +149,7 @@ impl<const N: usize, const L: usize> Step<'_, N, L> {
 }
 
 /// The integrator with its work space and the step it last used.
+#[derive(Clone)]
 pub(crate) struct DormandPrince<const N: usize, const L: usize> {
     stages: Box<[[f64; N]; 7]>,
     step: Option<f64>,

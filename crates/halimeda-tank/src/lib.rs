@@ -31,6 +31,8 @@ mod model;
 mod parameters;
 mod simulate;
 mod tank;
+#[cfg(test)]
+mod testing;
 mod timeline;
 
 pub use error::{Error, Result};

@@ -56,6 +56,7 @@ pub(crate) struct Switches {
     pub(crate) screen_lit: bool,
     pub(crate) screen_lamp_works: bool,
     pub(crate) pump_runs: bool,
+    pub(crate) tops_off: bool,
     pub(crate) screen_flow_share: f64,
     pub(crate) room_co2_ppm: f64,
     pub(crate) iron_oxide_grams: f64,
@@ -77,10 +78,11 @@ struct TemperatureFactors {
 }
 
 /// The right-hand side, set for one stretch between switches.
+#[derive(Clone)]
 pub(crate) struct Model<'a> {
     tank: &'a Tank,
     parameters: &'a Parameters,
-    dosing: &'a Dosing,
+    dosing: Dosing,
     relative_tolerance: f64,
     factors: TemperatureFactors,
     ratios: Ratios,
@@ -96,6 +98,7 @@ pub(crate) struct Model<'a> {
     display_lit: f64,
     foam_duty: f64,
     iron_oxide_grams: f64,
+    tops_off: bool,
 }
 
 /// The stocks at the head of a state.
@@ -111,7 +114,7 @@ impl<'a> Model<'a> {
     pub(crate) fn new(
         tank: &'a Tank,
         parameters: &'a Parameters,
-        dosing: &'a Dosing,
+        dosing: Dosing,
         relative_tolerance: f64,
         full_kg: f64,
         switches: &Switches,
@@ -149,6 +152,7 @@ impl<'a> Model<'a> {
             display_lit: 0.0,
             foam_duty: 0.0,
             iron_oxide_grams: 0.0,
+            tops_off: true,
         };
         model.turf.settlement_per_day = p.screen.settlement_per_day;
         model.set(switches, tank.practical_salinity)?;
@@ -173,6 +177,14 @@ impl<'a> Model<'a> {
 
     pub(crate) fn follower(&self) -> CarbonateFollower {
         self.follower
+    }
+
+    pub(crate) fn dosing(&self) -> Dosing {
+        self.dosing
+    }
+
+    pub(crate) fn set_dosing(&mut self, dosing: Dosing) {
+        self.dosing = dosing;
     }
 
     pub(crate) fn set_roughness(&mut self, roughness: f64) {
@@ -237,6 +249,7 @@ impl<'a> Model<'a> {
         self.turf.holding = switches.roughness;
         self.display_lit = if switches.display_lit { 1.0 } else { 0.0 };
         self.iron_oxide_grams = switches.iron_oxide_grams;
+        self.tops_off = switches.tops_off;
         Ok(())
     }
 
@@ -482,11 +495,15 @@ impl<'a> Model<'a> {
         put(Flow::DisplayRespiration, display.respiration);
 
         let evaporated = tank.evaporation_l_per_day * FRESH_WATER_KG_PER_L;
-        let topped_off = top_off_kg_per_d(evaporated, kg, self.full_kg, &p.top_off);
+        let topped_off = if self.tops_off {
+            top_off_kg_per_d(evaporated, kg, self.full_kg, &p.top_off)
+        } else {
+            0.0
+        };
         put(Flow::Evaporated, evaporated);
         put(Flow::ToppedOff, topped_off);
 
-        let d = self.dosing;
+        let d = &self.dosing;
         put(
             Flow::Limewater,
             d.limewater_mol_per_l * topped_off / FRESH_WATER_KG_PER_L,

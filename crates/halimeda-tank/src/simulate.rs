@@ -15,7 +15,7 @@ use crate::model::{
     DETRITUS_C_N_P, DETRITUS_G_PER_MOL_C, Model, STATES, Switches, stocks, water_of,
 };
 use crate::parameters::Parameters;
-use crate::tank::{Event, Schedule, Tank};
+use crate::tank::{Dosing, Event, Schedule, Tank};
 use crate::timeline::{Action, Moment, lit_at_start, timeline};
 
 /// How a run is followed and sampled.
@@ -27,6 +27,8 @@ pub struct RunOptions {
     pub sample_every_days: f64,
     /// Relative tolerance of a step.
     pub relative_tolerance: f64,
+    /// Day from which the books are kept, d; 0 for the whole run.
+    pub books_from_day: f64,
 }
 
 impl RunOptions {
@@ -37,6 +39,7 @@ impl RunOptions {
             days,
             sample_every_days: 1.0 / 24.0,
             relative_tolerance: 1e-6,
+            books_from_day: 0.0,
         }
     }
 
@@ -51,6 +54,7 @@ impl RunOptions {
         within("days", self.days, 0.0, 36_525.0)?;
         within("sample_every_days", self.sample_every_days, 1e-4, 36_525.0)?;
         within("relative_tolerance", self.relative_tolerance, 1e-13, 1e-2)?;
+        within("books_from_day", self.books_from_day, 0.0, self.days)?;
         Ok(())
     }
 }
@@ -80,6 +84,8 @@ pub struct Sample {
     pub phosphate_mg_per_l: f64,
     /// Total ammonia, mg/L as N.
     pub ammonia_mg_n_per_l: f64,
+    /// Un-ionised ammonia, mg/L as NH3.
+    pub unionised_ammonia_mg_per_l: f64,
     /// Calcium, mg/L.
     pub calcium_mg_per_l: f64,
     /// Magnesium, mg/L.
@@ -122,6 +128,8 @@ pub struct Run {
     pub harvests: Vec<HarvestRecord>,
     /// Dated events that took place, with their day.
     pub events: Vec<(f64, Event)>,
+    /// The dosing, as adjusted, in the mean over the days with books.
+    pub dosing: Dosing,
     /// The books.
     pub ledger: Ledger,
     /// What the integration cost.
@@ -169,18 +177,70 @@ pub fn simulate_with_progress(
     parameters.check()?;
 
     let mut course = Course::begin(tank, schedule, parameters, options)?;
-    let moments = timeline(schedule, options.days);
-    for &Moment { day, action } in &moments {
-        if course.advance(day)? && progress(day, options.days).is_break() {
-            return Err(Error::Cancelled { day });
-        }
-        course.act(action)?;
-    }
-    course.advance(options.days)?;
+    course.follow(&timeline(schedule, options.days), progress)?;
     Ok(course.finish())
 }
 
+/// A course that left a run.
+pub(crate) struct Branch {
+    /// The tank from the fork on.
+    pub(crate) samples: Vec<Sample>,
+    /// Why it could not be followed to its end, if it could not.
+    pub(crate) broken_off: Option<Error>,
+}
+
+/// Follows a tank to the end of the options and from there, for some days more,
+/// once for each list of events that strike there. The common part is run once.
+pub(crate) fn simulate_branches(
+    tank: &Tank,
+    schedule: &Schedule,
+    parameters: &Parameters,
+    options: &RunOptions,
+    further_days: f64,
+    strikes: &[Vec<Event>],
+    progress: Progress<'_>,
+) -> Result<(Run, Vec<Branch>)> {
+    let longer = RunOptions {
+        days: options.days + further_days,
+        ..*options
+    };
+    for options in [options, &longer] {
+        options.check()?;
+    }
+    tank.check()?;
+    schedule.check()?;
+    parameters.check()?;
+
+    let mut trunk = Course::begin(tank, schedule, parameters, options)?;
+    let moments = timeline(schedule, longer.days);
+    let fork = moments.partition_point(|m| m.day < options.days);
+    let (before, after) = moments.split_at(fork);
+    trunk.follow(before, progress)?;
+
+    let mut branches = Vec::with_capacity(strikes.len());
+    for events in strikes {
+        let mut branch = trunk.fork(&longer);
+        let followed = events
+            .iter()
+            .try_for_each(|&event| branch.act(Action::Event(event)))
+            .and_then(|()| branch.follow(after, progress));
+        let broken_off = match followed {
+            Err(cancelled @ Error::Cancelled { .. }) => return Err(cancelled),
+            followed => followed.err(),
+        };
+        branches.push(Branch {
+            samples: match broken_off {
+                Some(_) => branch.samples,
+                None => branch.finish().samples,
+            },
+            broken_off,
+        });
+    }
+    Ok((trunk.finish(), branches))
+}
+
 /// A run under way.
+#[derive(Clone)]
 struct Course<'a> {
     tank: &'a Tank,
     schedule: &'a Schedule,
@@ -196,6 +256,12 @@ struct Course<'a> {
     feeding_factor: f64,
     feeding: bool,
     harvesting: bool,
+    keeper: bool,
+    /// Contents of the first test for dosing, mol/kg; day and contents of the last.
+    meant: [f64; DOSED.len()],
+    tested: (f64, [f64; DOSED.len()]),
+    /// What was dosed since the books were opened up to a day, mol.
+    dosed: (f64, [f64; DOSED.len()]),
     lamp_hours: f64,
     next_sample: usize,
     samples: Vec<Sample>,
@@ -234,6 +300,7 @@ impl<'a> Course<'a> {
             screen_lit: lit_at_start(&schedule.screen_light),
             screen_lamp_works: true,
             pump_runs: true,
+            tops_off: true,
             screen_flow_share: 1.0,
             room_co2_ppm: tank.air.co2_ppm,
             iron_oxide_grams: tank.iron_oxide_grams,
@@ -251,7 +318,7 @@ impl<'a> Course<'a> {
         let model = Model::new(
             tank,
             parameters,
-            &schedule.dosing,
+            schedule.dosing,
             options.relative_tolerance,
             kg,
             &switches,
@@ -329,6 +396,10 @@ impl<'a> Course<'a> {
             feeding_factor: 1.0,
             feeding: true,
             harvesting: true,
+            keeper: true,
+            meant: dosed_contents(stocks(&state)),
+            tested: (0.0, dosed_contents(stocks(&state))),
+            dosed: (0.0, [0.0; DOSED.len()]),
             lamp_hours: screen.lamp_hours,
             next_sample: 0,
             samples: Vec::new(),
@@ -337,6 +408,59 @@ impl<'a> Course<'a> {
             at_switches: Vec::new(),
             ledger,
         })
+    }
+
+    /// This course at this moment with nothing recorded yet.
+    fn fork(&self, options: &'a RunOptions) -> Self {
+        Self {
+            options,
+            samples: Vec::new(),
+            harvests: Vec::new(),
+            events: Vec::new(),
+            at_switches: Vec::new(),
+            ledger: self.ledger.clone(),
+            solver: self.solver.clone(),
+            model: self.model.clone(),
+            ..*self
+        }
+    }
+
+    /// Lives through moments and then on to the end.
+    fn follow(&mut self, moments: &[Moment], progress: Progress<'_>) -> Result<()> {
+        let end = self.options.days;
+        for &Moment { day, action } in moments {
+            self.open_books(day)?;
+            if self.advance(day)? && progress(day, end).is_break() {
+                return Err(Error::Cancelled { day });
+            }
+            self.act(action)?;
+        }
+        self.open_books(end)?;
+        self.advance(end)?;
+        Ok(())
+    }
+
+    /// Begins the books anew if their first day comes up to a day.
+    fn open_books(&mut self, until: f64) -> Result<()> {
+        let first = self.options.books_from_day;
+        if self.day < first && first <= until {
+            self.advance(first)?;
+            let (_, flowed) = self.state.split_at_mut(Stock::COUNT);
+            flowed.fill(0.0);
+            self.ledger = Ledger::new(stocks(&self.state), self.model.ratios());
+            self.dosed = (first, [0.0; DOSED.len()]);
+        }
+        Ok(())
+    }
+
+    /// Adds up what was dosed until now.
+    fn count_doses(&mut self) {
+        let (day, totals) = &mut self.dosed;
+        let mut dosing = self.model.dosing();
+        for (total, dose) in totals.iter_mut().zip(doses(&mut dosing)) {
+            *total += *dose * (self.day - *day);
+        }
+        *day = self.day;
     }
 
     fn amount(&self, stock: Stock) -> f64 {
@@ -428,12 +552,15 @@ impl<'a> Course<'a> {
                 }
             }
             Action::PlannedHarvest => {
-                if let (true, Some(plan)) = (self.harvesting, self.schedule.harvest) {
+                let harvesting = self.keeper && self.harvesting;
+                if let (true, Some(plan)) = (harvesting, self.schedule.harvest) {
                     self.harvest(plan.kept_share, plan.fed_back_share);
                 }
             }
-            Action::WaterChange => self.change_water()?,
-            Action::SalinityCheck => self.correct_salinity(),
+            Action::WaterChange if self.keeper => self.change_water()?,
+            Action::SalinityCheck if self.keeper => self.correct_salinity(),
+            Action::DosingCheck if self.keeper => self.adjust_dosing(),
+            Action::WaterChange | Action::SalinityCheck | Action::DosingCheck => {}
             Action::Event(event) => {
                 self.events.push((self.day, event));
                 self.happen(event);
@@ -522,6 +649,27 @@ impl<'a> Course<'a> {
         }
     }
 
+    /// Doses from now on what was used up per day since the last test, and what is
+    /// missing over as many days.
+    fn adjust_dosing(&mut self) {
+        self.count_doses();
+        let (tested_day, before) = self.tested;
+        let days = self.day - tested_day;
+        let now = dosed_contents(stocks(&self.state));
+        let kg_per_day = self.model.full_kg() / days;
+        let mut dosing = self.model.dosing();
+        for ((dose, meant), (before, now)) in doses(&mut dosing)
+            .into_iter()
+            .zip(self.meant)
+            .zip(before.into_iter().zip(now))
+        {
+            let used_up = *dose - (now - before) * kg_per_day;
+            *dose = (used_up + (meant - now) * kg_per_day).max(0.0);
+        }
+        self.model.set_dosing(dosing);
+        self.tested = (self.day, now);
+    }
+
     /// Drains a share of the water with all that is dissolved, and fills up to
     /// the full mark; returns what was filled in, kg.
     fn drain(&mut self, share: f64) -> f64 {
@@ -550,6 +698,10 @@ impl<'a> Course<'a> {
             Event::FeedingScaled { factor } => self.feeding_factor = factor,
             Event::HarvestsStop => self.harvesting = false,
             Event::HarvestsResume => self.harvesting = true,
+            Event::KeeperLeaves => self.keeper = false,
+            Event::KeeperReturns => self.keeper = true,
+            Event::TopOffStops => self.switches.tops_off = false,
+            Event::TopOffRestored => self.switches.tops_off = true,
             Event::Harvest {
                 kept_share,
                 fed_back_share,
@@ -577,6 +729,14 @@ impl<'a> Course<'a> {
     }
 
     fn finish(mut self) -> Run {
+        self.count_doses();
+        let mut dosing = self.model.dosing();
+        let days = self.day - self.options.books_from_day;
+        if days > 0.0 {
+            for (dose, total) in doses(&mut dosing).into_iter().zip(self.dosed.1) {
+                *dose = total / days;
+            }
+        }
         let mut sampler = Sampler {
             every: self.options.sample_every_days,
             next: self.next_sample,
@@ -599,6 +759,7 @@ impl<'a> Course<'a> {
             samples: self.samples,
             harvests: self.harvests,
             events: self.events,
+            dosing,
             ledger: self.ledger,
             effort: self.solver.effort(),
             at_switches: self.at_switches,
@@ -621,6 +782,22 @@ fn inorganic_carbon_under_air(
             DryMoleFractionCo2::from_ppm(co2_ppm)?,
         )?;
     Ok(state.inorganic_carbon().umol_per_kg())
+}
+
+/// What is tested and dosed for it, with [`doses`].
+const DOSED: [Stock; 3] = [Stock::Alkalinity, Stock::Calcium, Stock::Magnesium];
+
+fn dosed_contents(y: &[f64; Stock::COUNT]) -> [f64; DOSED.len()] {
+    let amount = |s: Stock| y.get(s as usize).copied().unwrap_or_default();
+    DOSED.map(|s| amount(s) / amount(Stock::Water))
+}
+
+fn doses(dosing: &mut Dosing) -> [&mut f64; DOSED.len()] {
+    [
+        &mut dosing.bicarbonate_mol_per_day,
+        &mut dosing.calcium_mol_per_day,
+        &mut dosing.magnesium_mol_per_day,
+    ]
 }
 
 fn bare(parameters: &Parameters, lit_area_m2: f64) -> TurfStock {
@@ -684,6 +861,10 @@ impl Sampler<'_> {
             nitrate_mg_per_l: mg_per_l(Stock::Nitrate, form::NitrateAsNo3::GRAMS_PER_MOL),
             phosphate_mg_per_l: mg_per_l(Stock::Phosphate, form::PhosphateAsPo4::GRAMS_PER_MOL),
             ammonia_mg_n_per_l: mg_per_l(Stock::Ammonium, form::AmmoniaAsN::GRAMS_PER_MOL),
+            unionised_ammonia_mg_per_l: carbonate_system.unionised_ammonia_mol_per_kg
+                * form::UnionisedAmmoniaAsNh3::GRAMS_PER_MOL
+                * self.kg_per_l
+                * 1e3,
             calcium_mg_per_l: mg_per_l(Stock::Calcium, form::CalciumAsCa::GRAMS_PER_MOL),
             magnesium_mg_per_l: mg_per_l(Stock::Magnesium, form::MagnesiumAsMg::GRAMS_PER_MOL),
             practical_salinity: amount(Stock::Salt) / kg,
@@ -696,5 +877,159 @@ impl Sampler<'_> {
             screen_lit: self.switches.screen_lit && self.switches.screen_lamp_works,
             display_lit: self.switches.display_lit,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tank::{DatedEvent, Setup};
+    use crate::testing::setup;
+
+    fn run(setup: &Setup, options: &RunOptions) -> Run {
+        simulate(
+            &setup.tank,
+            &setup.schedule,
+            &Parameters::default(),
+            options,
+        )
+        .unwrap()
+    }
+
+    /// A branch is the run in which the same events happen on the day of the fork.
+    #[test]
+    fn a_branch_is_the_run_with_its_event() {
+        let setup = setup();
+        let options = RunOptions::days(12.0);
+        let strikes = [vec![], vec![Event::ScreenLampFails, Event::FeedingStops]];
+        let (trunk, branches) = simulate_branches(
+            &setup.tank,
+            &setup.schedule,
+            &Parameters::default(),
+            &options,
+            6.0,
+            &strikes,
+            &mut |_, _| ControlFlow::Continue(()),
+        )
+        .unwrap();
+        assert_eq!(trunk.samples, run(&setup, &options).samples);
+        for (events, branch) in strikes.iter().zip(branches) {
+            assert_eq!(branch.broken_off, None);
+            let mut whole = setup.clone();
+            whole.schedule.events = events
+                .iter()
+                .map(|&event| DatedEvent { day: 12.0, event })
+                .collect();
+            let samples = run(&whole, &RunOptions::days(18.0)).samples;
+            let from = samples.partition_point(|s| s.day < 12.0);
+            assert_eq!(branch.samples.len(), samples.len() - from);
+            for (a, b) in branch.samples.iter().zip(&samples[from..]) {
+                assert_eq!(a.day, b.day);
+                // Day 12 is no switch of the whole run unless something strikes: its
+                // steps differ.
+                assert!((a.nitrate_mg_per_l / b.nitrate_mg_per_l - 1.0).abs() < 1e-4);
+                assert!((a.ph_total - b.ph_total).abs() < 1e-4);
+            }
+        }
+    }
+
+    /// Books of the last days alone close, and with those before they make the whole.
+    #[test]
+    fn books_can_begin_late() {
+        let setup = setup();
+        let whole = run(&setup, &RunOptions::days(20.0));
+        let late = run(
+            &setup,
+            &RunOptions {
+                books_from_day: 12.3,
+                ..RunOptions::days(20.0)
+            },
+        );
+        let early = run(&setup, &RunOptions::days(12.3));
+        for &stock in Stock::ALL {
+            let closure = late.ledger.closure(stock);
+            assert!(closure.relative() < 1e-12, "{stock:?} {closure:?}");
+        }
+        for process in [Process::Turf, Process::Feeding, Process::Harvest] {
+            let nitrate = |run: &Run| {
+                run.ledger.entry(process, Stock::TurfN) + run.ledger.entry(process, Stock::GutN)
+            };
+            let sum = nitrate(&late) + nitrate(&early);
+            assert!(
+                (sum - nitrate(&whole)).abs() < 1e-6 * nitrate(&whole).abs(),
+                "{process:?}"
+            );
+        }
+    }
+
+    /// Doses adjusted after weekly tests bring alkalinity back to what it was and
+    /// come to be what the tank uses up.
+    #[test]
+    fn adjusted_doses_hold_what_was_there() {
+        let mut setup = setup();
+        setup.schedule.dosing.bicarbonate_mol_per_day = 0.0;
+        let falling = run(&setup, &RunOptions::days(60.0));
+        assert!(falling.samples.last().unwrap().alkalinity_umol_per_kg < 2300.0);
+        assert_eq!(falling.dosing, setup.schedule.dosing);
+        setup.schedule.dosing.adjusted_every_days = Some(7.0);
+        let held = run(
+            &setup,
+            &RunOptions {
+                books_from_day: 30.0,
+                ..RunOptions::days(60.0)
+            },
+        );
+        let late: Vec<f64> = held
+            .samples
+            .iter()
+            .filter(|s| s.day > 30.0)
+            .map(|s| s.alkalinity_umol_per_kg)
+            .collect();
+        let mean = late.iter().sum::<f64>() / late.len() as f64;
+        assert!((mean - 2800.0).abs() < 30.0, "{mean}");
+        assert!(late.iter().all(|a| (a - 2800.0).abs() < 120.0));
+        let dosed = held.ledger.entry(Process::Dosing, Stock::Alkalinity) / 30.0;
+        assert!((held.dosing.bicarbonate_mol_per_day / dosed - 1.0).abs() < 1e-9);
+        assert!(dosed > 0.005);
+        for &stock in Stock::ALL {
+            let closure = held.ledger.closure(stock);
+            assert!(closure.relative() < 1e-12, "{stock:?} {closure:?}");
+        }
+    }
+
+    /// While the keeper is away nothing is harvested; back again, it is.
+    #[test]
+    fn nobody_harvests_while_the_keeper_is_away() {
+        let mut setup = setup();
+        for (day, event) in [(10.0, Event::KeeperLeaves), (30.0, Event::KeeperReturns)] {
+            setup.schedule.events.push(DatedEvent { day, event });
+        }
+        let days: Vec<f64> = run(&setup, &RunOptions::days(45.0))
+            .harvests
+            .iter()
+            .map(|h| h.day)
+            .collect();
+        assert_eq!(days, [6.0, 33.0, 42.0]);
+    }
+
+    /// Without top-off the water that evaporates is missing; once restored, it comes back.
+    #[test]
+    fn water_is_missing_while_the_top_off_stands_still() {
+        let mut setup = setup();
+        setup.schedule.salinity_check_every_days = None;
+        for (day, event) in [(1.0, Event::TopOffStops), (4.0, Event::TopOffRestored)] {
+            setup.schedule.events.push(DatedEvent { day, event });
+        }
+        let run = run(&setup, &RunOptions::days(8.0));
+        let salinity = |day: usize| run.samples[24 * day].practical_salinity;
+        let dosed = salinity(1) / 35.0;
+        // 9 L of 200 L.
+        let expected = salinity(1) * 200.0 / (200.0 - 9.0 * 0.99705 / 1.0226);
+        assert!(
+            (salinity(4) / expected - dosed.powi(3)).abs() < 1e-3,
+            "{}",
+            salinity(4)
+        );
+        assert!(salinity(5) < 1.002 * salinity(1) * dosed.powi(4));
     }
 }

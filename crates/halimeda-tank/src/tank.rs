@@ -1,6 +1,26 @@
 use halimeda::process::FeedKind;
 use serde::{Deserialize, Serialize};
 
+/// A tank and what is done with it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Setup {
+    /// What stands there.
+    pub tank: Tank,
+    /// What comes round and what happens.
+    pub schedule: Schedule,
+}
+
+impl Setup {
+    /// Checks every number of both against its limits.
+    ///
+    /// # Errors
+    /// As [`Tank::check`] and [`Schedule::check`].
+    pub fn check(&self) -> crate::Result<()> {
+        self.tank.check()?;
+        self.schedule.check()
+    }
+}
+
 /// What stands there: the water, the air over it, what lives in it, and the
 /// screen. Numbers carry their unit in their name.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -227,6 +247,11 @@ pub struct Dosing {
     pub limewater_mol_per_l: f64,
     /// Calcium carbonate dissolved by a calcium reactor, mol/d.
     pub reactor_mol_per_day: f64,
+    /// Days between tests of alkalinity, calcium and magnesium; none if doses stay as
+    /// they are. After each test the doses of bicarbonate, calcium and magnesium are
+    /// set to what was used up since the last, and what brings the contents back to
+    /// those of the start by the next.
+    pub adjusted_every_days: Option<f64>,
     /// CO2 left in the reactor's effluent per calcium carbonate dissolved, mol/mol, beyond
     /// the one mole that dissolves it.
     pub reactor_excess_co2_per_mol: f64,
@@ -274,6 +299,15 @@ pub enum Event {
     HarvestsStop,
     /// Planned harvests take place again.
     HarvestsResume,
+    /// Nobody is there from now on to harvest, change water, correct salinity or
+    /// adjust doses; feeding, top-off and dosing go on.
+    KeeperLeaves,
+    /// The keeper is back.
+    KeeperReturns,
+    /// The top-off stops: what evaporates is not replaced.
+    TopOffStops,
+    /// The top-off runs again.
+    TopOffRestored,
     /// A harvest outside the plan.
     Harvest {
         /// Share of the turf left on the screen, 0 to 1.

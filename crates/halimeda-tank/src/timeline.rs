@@ -12,6 +12,7 @@ pub(crate) enum Action {
     PlannedHarvest,
     WaterChange,
     SalinityCheck,
+    DosingCheck,
     Event(Event),
 }
 
@@ -81,6 +82,9 @@ pub(crate) fn timeline(schedule: &Schedule, end: f64) -> Vec<Moment> {
     }
     if let Some(every) = schedule.salinity_check_every_days {
         recurring(every, every, Action::SalinityCheck);
+    }
+    if let Some(every) = schedule.dosing.adjusted_every_days {
+        recurring(every, every, Action::DosingCheck);
     }
     for &DatedEvent { day, event } in &schedule.events {
         add(day, Action::Event(event));

@@ -188,6 +188,7 @@ fn values_land_in_their_places_and_units() {
     let phosphate = 0.005 / 119.976 + 0.005 / 136.084 + phosphate_with_base;
     close(d.phosphate_mol_per_day, phosphate, 1e-5);
     close(d.organic_carbon_mol_per_day, 0.020, 1e-12);
+    assert_eq!(d.adjusted_every_days, Some(7.0));
     close(d.limewater_mol_per_l, 1.2 / 74.092, 1e-5);
     // 30 dKH less 2.9 meq/L in 20 L, two equivalents to the mole of carbonate.
     let dissolved = (30.0 * 20.0 / 56.077 - 2.9) * 20.0 / 2e3;
@@ -214,6 +215,10 @@ fn values_land_in_their_places_and_units() {
         (60.5, Event::PumpRestored),
         (61.0, Event::HarvestsStop),
         (75.0, Event::HarvestsResume),
+        (76.0, Event::KeeperLeaves),
+        (76.0, Event::TopOffStops),
+        (77.0, Event::TopOffRestored),
+        (78.0, Event::KeeperReturns),
         (80.0, Event::NewScreen),
         (81.0, Event::NewScreenLamp),
     ];

@@ -55,6 +55,7 @@ pub(super) fn dosing(
         dosing.organic_carbon_mol_per_day = section
             .optional("organic_carbon", &Medium::default())
             .unwrap_or(0.0);
+        dosing.adjusted_every_days = section.optional("adjusted_every", &Medium::default());
     }
     if let Some(section) = root.optional_section("top_off") {
         dosing.limewater_mol_per_l = limewater(&section, evaporation_l_per_day);

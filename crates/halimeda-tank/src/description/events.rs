@@ -16,6 +16,8 @@ enum Subject {
     Screen,
     IronOxide,
     RoomAir,
+    Keeper,
+    TopOff,
 }
 
 /// Whether an event begins a state that another must end.
@@ -29,7 +31,7 @@ enum Effect {
 }
 
 impl Subject {
-    const ALL: [Self; 8] = [
+    const ALL: [Self; 10] = [
         Self::ScreenLamp,
         Self::ScreenFlow,
         Self::Pump,
@@ -38,6 +40,8 @@ impl Subject {
         Self::Screen,
         Self::IronOxide,
         Self::RoomAir,
+        Self::Keeper,
+        Self::TopOff,
     ];
 }
 
@@ -59,6 +63,10 @@ const fn subject(event: &Event) -> (Subject, Effect) {
         Event::Harvest { .. } | Event::NewScreen => (Subject::Screen, Happens),
         Event::NewIronOxide { .. } => (Subject::IronOxide, Happens),
         Event::RoomCo2 { .. } => (Subject::RoomAir, Happens),
+        Event::KeeperLeaves => (Subject::Keeper, Begins),
+        Event::KeeperReturns => (Subject::Keeper, Ends),
+        Event::TopOffStops => (Subject::TopOff, Begins),
+        Event::TopOffRestored => (Subject::TopOff, Ends),
     }
 }
 
@@ -148,6 +156,10 @@ fn read(section: &Section<'_>, what: &str, co2_ppm: f64) -> (Event, Option<Event
         }
         "harvests_stop" => (Event::HarvestsStop, Some(Event::HarvestsResume)),
         "harvests_resume" => (Event::HarvestsResume, None),
+        "keeper_leaves" => (Event::KeeperLeaves, Some(Event::KeeperReturns)),
+        "keeper_returns" => (Event::KeeperReturns, None),
+        "top_off_stops" => (Event::TopOffStops, Some(Event::TopOffRestored)),
+        "top_off_restored" => (Event::TopOffRestored, None),
         "harvest" => {
             let harvest = Event::Harvest {
                 kept_share: needed("kept_share"),

@@ -25,7 +25,7 @@ use self::log::Log;
 use self::section::Section;
 use self::source::Source;
 use self::water::Readings;
-use crate::{Parameters, Schedule, Tank};
+use crate::{Parameters, Schedule, Setup, Tank};
 
 pub use self::goals::{Band, Goals};
 pub use self::log::Assumption;
@@ -94,6 +94,15 @@ impl TankFile {
             })
         } else {
             Err(DescriptionError::new(problems))
+        }
+    }
+
+    /// The tank with its schedule.
+    #[must_use]
+    pub fn setup(&self) -> Setup {
+        Setup {
+            tank: self.tank.clone(),
+            schedule: self.schedule.clone(),
         }
     }
 

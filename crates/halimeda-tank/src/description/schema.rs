@@ -579,6 +579,13 @@ static DOSING: &[Key] = &[
         r#""20 mmol C/d""#,
     )
     .also(&["carbon", "vinegar", "ethanol", "vodka"]),
+    key(
+        "adjusted_every",
+        INTERVAL,
+        Without("doses stay as they are"),
+        r#""1 wk""#,
+    )
+    .also(&["tested_every"]),
 ];
 
 /// A solution that is dosed, in place of the mass of its salt.
@@ -646,6 +653,10 @@ pub(super) static WHAT: &[&str] = &[
     "feeding_scaled",
     "harvests_stop",
     "harvests_resume",
+    "keeper_leaves",
+    "keeper_returns",
+    "top_off_stops",
+    "top_off_restored",
     "harvest",
     "new_screen",
     "new_screen_lamp",
