@@ -27,6 +27,10 @@ pub enum Error {
         /// Time since the start, d.
         day: f64,
     },
+    /// No parameter has the name given.
+    UnknownParameter(String),
+    /// Every member of an ensemble failed; the first to do so, and why.
+    AllFailed(Box<Error>),
     /// The equations could not be followed any further.
     Stuck {
         /// Time since the start, d.
@@ -55,6 +59,13 @@ impl fmt::Display for Error {
                 f,
                 "stopped on day {day:.3}: more {stock} is taken out than there is"
             ),
+            Self::UnknownParameter(name) => write!(
+                f,
+                "no parameter is called {name}; names are those of the groups and fields of Parameters, as in turf.reserve_days"
+            ),
+            Self::AllFailed(first) => {
+                write!(f, "every member of the ensemble failed, the first: {first}")
+            }
             Self::Stuck { day, reason } => write!(f, "stopped on day {day:.3}: {reason}"),
             Self::Cancelled { day } => write!(f, "cancelled on day {day:.3}"),
         }
@@ -65,6 +76,7 @@ impl std::error::Error for Error {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
         match self {
             Self::Chemistry(e) => Some(e),
+            Self::AllFailed(e) => Some(e),
             _ => None,
         }
     }
@@ -87,5 +99,18 @@ pub(crate) fn within(input: &'static str, value: f64, min: f64, max: f64) -> Res
             min,
             max,
         })
+    }
+}
+
+/// An error if every one of some results is one.
+pub(crate) fn require_one<'a, T: 'a>(
+    results: impl IntoIterator<Item = &'a Result<T>>,
+) -> Result<()> {
+    let mut results = results.into_iter();
+    match results.next() {
+        Some(Err(first)) if results.all(Result::is_err) => {
+            Err(Error::AllFailed(Box::new(first.clone())))
+        }
+        _ => Ok(()),
     }
 }

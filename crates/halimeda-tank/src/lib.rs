@@ -6,6 +6,9 @@
 //! the three through time and gives a [`Run`]: samples as instruments would show
 //! them, harvests, and a [`Ledger`] of every mole by process.
 //!
+//! Parameters are uncertain: [`Ranges`] says by how much, [`ensemble()`] follows a tank
+//! under many draws of them.
+//!
 #![doc = include_str!("MODEL.md")]
 // As in the crate of the chemistry: it does not panic, and it does not talk.
 #![cfg_attr(
@@ -23,24 +26,36 @@
 
 mod check;
 pub mod description;
+mod ensemble;
 mod error;
 mod flow;
 mod integrator;
 mod ledger;
 mod model;
+mod outcome;
 mod parameters;
+mod quantiles;
+mod ranges;
 mod simulate;
 mod tank;
 #[cfg(test)]
 mod testing;
 mod timeline;
+mod variable;
+mod work;
 
+pub use ensemble::{Ensemble, EnsembleOptions, FailedMember, ensemble};
 pub use error::{Error, Result};
 pub use flow::{Element, Process, Stock};
 pub use integrator::Effort;
 pub use ledger::{Closure, Ledger};
+pub use outcome::{Outcome, OutcomeInfo};
 pub use parameters::Parameters;
+pub use quantiles::Quantiles;
+pub use ranges::{ParameterRange, Ranges};
 pub use simulate::{
     HarvestRecord, Progress, Run, RunOptions, Sample, simulate, simulate_with_progress,
 };
 pub use tank::*;
+pub use variable::Variable;
+pub use work::SharedProgress;
