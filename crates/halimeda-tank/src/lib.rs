@@ -7,7 +7,8 @@
 //! them, harvests, and a [`Ledger`] of every mole by process.
 //!
 //! Parameters are uncertain: [`Ranges`] says by how much, [`ensemble()`] follows a tank
-//! under many draws of them.
+//! under many draws of them, and [`plan`] answers a keeper's questions with the
+//! ranges that come of it.
 //!
 #![doc = include_str!("MODEL.md")]
 // As in the crate of the chemistry: it does not panic, and it does not talk.
@@ -34,6 +35,7 @@ mod ledger;
 mod model;
 mod outcome;
 mod parameters;
+pub mod plan;
 mod quantiles;
 mod ranges;
 mod simulate;
