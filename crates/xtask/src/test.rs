@@ -79,18 +79,38 @@ pub(crate) const STEPS: &[Step] = &[
     },
 ];
 
-/// What the readings of an invented tank mean.
+/// Where the demonstration leaves its files.
+const DEMO_FOLDER: &str = "target/demo";
+
+/// What the readings of an invented tank mean, then the plan for one.
 pub(crate) fn demo() -> Result<(), String> {
-    run(&mut cargo(&[
-        "run",
-        "--quiet",
-        "--package",
+    let example = |package: &str, example: &str, rest: &[&str]| {
+        let arguments = [
+            "run",
+            "--quiet",
+            "--release",
+            "--package",
+            package,
+            "--example",
+            example,
+            "--",
+        ];
+        run(cargo(&arguments).args(rest))
+    };
+    example(
         "halimeda",
-        "--example",
         "first_look",
-        "--",
-        "crates/halimeda/examples/invented_reef.toml",
-    ]))
+        &["crates/halimeda/examples/invented_reef.toml"],
+    )?;
+    example(
+        "halimeda-tank",
+        "tank_plan",
+        &[
+            "crates/halimeda-tank/examples/invented_reef.toml",
+            "--out",
+            DEMO_FOLDER,
+        ],
+    )
 }
 
 /// The benchmarks, those that match `filter`.

@@ -30,6 +30,11 @@ const STANDARD_ERRORS: f64 = 3.5;
 /// No more than a keeper would read.
 const MOST_LISTED: usize = 5;
 
+/// Parameters that turn a lamp's watts into irradiance while a description is read.
+/// A tank is described by the irradiance itself, so they move nothing here, and a
+/// correlation with them is chance.
+const OF_THE_DESCRIPTION: [&str; 2] = ["efficacy_umol_per_joule", "share_on_screen"];
+
 /// The parameters that matter most for an answer, strongest first. Members draw
 /// their parameters independently of each other, so that rank correlations stand
 /// for standardised rank regression coefficients, of which there would be too many
@@ -44,6 +49,7 @@ pub(super) fn influences(members: &[Parameters], answers: &[f64]) -> Vec<Influen
     let answer_ranks = ranks(pairs.iter().map(|&(_, a)| a));
     let mut found: Vec<Influence> = Parameters::infos()
         .enumerate()
+        .filter(|(_, (_, info))| !OF_THE_DESCRIPTION.contains(&info.name))
         .filter_map(|(i, (group, info))| {
             let values = pairs.iter().map(|(p, _)| p.value(i).unwrap_or_default());
             let rank_correlation = correlation(&ranks(values), &answer_ranks)?;
