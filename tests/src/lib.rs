@@ -8,7 +8,8 @@ pub mod tolerance;
 
 pub use comparison::Comparison;
 
-/// Compiles and runs the examples of the README.
+/// Compiles and runs the examples of the README; one needs a tank.
+#[cfg(feature = "std")]
 #[cfg(doctest)]
 #[doc = include_str!("../../README.md")]
 struct Readme;
