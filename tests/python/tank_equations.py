@@ -239,7 +239,7 @@ class Equations:
         f = p.livestock
         breathing = saturation(c_o2, UMOL * f.half_saturation_oxygen_umol_per_kg)
         out_c, out_n, out_p = (
-            f.gut_passage_per_d * breathing * x for x in (gut_c, gut_n, gut_p)
+            f.gut_passage_per_day * breathing * x for x in (gut_c, gut_n, gut_p)
         )
         waste_c = out_c * (1 - f.carbon_retention)
         waste_n = out_n * (1 - f.nitrogen_retention)
@@ -249,7 +249,7 @@ class Equations:
         faeces_p = waste_p * f.faecal_share_of_waste_phosphorus
         breathed = waste_c - faeces_c
         needed = (
-            tank.livestock_grams * MMOL * f.fasting_respiration_mmol_c_per_g_per_d
+            tank.livestock_grams * MMOL * f.fasting_respiration_mmol_c_per_g_per_day
             * warmth["livestock"] * breathing
         )
         from_body = gradual_excess(needed - max(breathed, 0.0), 0.3 * needed)
@@ -261,7 +261,7 @@ class Equations:
         decay = warmth["mineralisation"] * saturation(
             c_o2, UMOL * m.half_saturation_oxygen_umol_per_kg
         )
-        of_detritus, of_dissolved = m.particulate_per_d * decay, m.dissolved_per_d * decay
+        of_detritus, of_dissolved = m.particulate_per_day * decay, m.dissolved_per_day * decay
         decayed_c = of_detritus * detritus_c + of_dissolved * dissolved_c
         decayed_n = of_detritus * detritus_n + of_dissolved * dissolved_n
         decayed_p = of_detritus * detritus_p + of_dissolved * dissolved_p
@@ -269,13 +269,13 @@ class Equations:
         # Rock.
         n = p.nitrification
         nitrified = (
-            MMOL * n.capacity_mmol_per_m2_per_d * tank.rock_area_m2 * warmth["nitrification"]
+            MMOL * n.capacity_mmol_per_m2_per_day * tank.rock_area_m2 * warmth["nitrification"]
             * saturation(c_nh4, UMOL * n.half_saturation_ammonia_umol_per_kg)
             * saturation(c_o2, UMOL * n.half_saturation_oxygen_umol_per_kg)
         )
         d = p.denitrification
         denitrified = (
-            MMOL * d.capacity_mmol_per_m2_per_d * tank.rock_area_m2 * warmth["denitrification"]
+            MMOL * d.capacity_mmol_per_m2_per_day * tank.rock_area_m2 * warmth["denitrification"]
             * saturation(c_no3, UMOL * d.half_saturation_nitrate_umol_per_kg)
             * saturation(
                 detritus_c,
@@ -288,7 +288,7 @@ class Equations:
         grams = self.switches.medium_grams
         if grams > 0:
             loading = bound / grams * PHOSPHORUS_G * 1e3 / p.iron_oxide.reference_loading_mg_p_per_g
-            to_medium = p.iron_oxide.clearance_kg_per_g_per_d * grams * (
+            to_medium = p.iron_oxide.clearance_kg_per_g_per_day * grams * (
                 c_po4 - MEDIUM_REFERENCE * loading**3
             )
         else:
@@ -301,7 +301,7 @@ class Equations:
             c_no3, UMOL * b.half_saturation_nitrate_umol_per_kg
         )
         potential = (
-            b.maximum_growth_per_d * warmth["bacteria"]
+            b.maximum_growth_per_day * warmth["bacteria"]
             * (max(bacteria, 0.0) + UMOL * b.background_carbon_umol_per_kg * kg)
             * saturation(dosed / kg, UMOL * b.half_saturation_dosed_carbon_umol_per_kg)
             * saturation(c_po4, UMOL * b.half_saturation_phosphate_umol_per_kg)
@@ -313,7 +313,7 @@ class Equations:
         bacterial_nh4 = potential * by_ammonia / b.carbon_to_nitrogen
         bacterial_no3 = potential * by_nitrate / b.carbon_to_nitrogen
         bacterial_po4 = grown / b.carbon_to_phosphorus
-        died = b.death_per_d * warmth["bacteria"] * bacteria
+        died = b.death_per_day * warmth["bacteria"] * bacteria
 
         # Turf.
         fixed, turf_breathed, turf_nh4, turf_no3, turf_po4, let_go, covering, reserving = self.turf(
@@ -328,7 +328,7 @@ class Equations:
             if supersaturation <= 0:
                 return 0.0
             day = 1.0 if lit else 1 / q.light_to_dark
-            return MMOL * q.light_rate_mmol_per_m2_per_d * area * day * supersaturation**q.order
+            return MMOL * q.light_rate_mmol_per_m2_per_day * area * day * supersaturation**q.order
 
         def cations(carbonate, q):
             """Magnesium and strontium among them: each per calcium goes with the water's."""
@@ -347,24 +347,24 @@ class Equations:
         # Display.
         v = p.display
         display_fixed = (
-            MMOL * v.saturated_photosynthesis_mmol_c_per_m2_per_d * tank.living_area_m2 * lit
+            MMOL * v.saturated_photosynthesis_mmol_c_per_m2_per_day * tank.living_area_m2 * lit
             * saturation(c_dic, UMOL * v.half_saturation_inorganic_carbon_umol_per_kg)
         )
         display_breathed = (
-            MMOL * v.respiration_mmol_c_per_m2_per_d * tank.living_area_m2 * warmth["display"]
+            MMOL * v.respiration_mmol_c_per_m2_per_day * tank.living_area_m2 * warmth["display"]
             * saturation(c_o2, UMOL * v.half_saturation_oxygen_umol_per_kg)
         )
 
         # Water.
         evaporated = tank.evaporation_l_per_day * FRESH_WATER_KG_PER_L
-        topped_off = evaporated + p.top_off.response_per_d * (self.full_kg - kg)
-        topped_off = max(min(topped_off, p.top_off.capacity_kg_per_d), 0.0) * self.switches.tops_off
+        topped_off = evaporated + p.top_off.response_per_day * (self.full_kg - kg)
+        topped_off = max(min(topped_off, p.top_off.capacity_kg_per_day), 0.0) * self.switches.tops_off
         lime = dose.limewater_mol_per_l * topped_off / FRESH_WATER_KG_PER_L
         reactor = dose.reactor_mol_per_day
 
         foam = self.foaming
-        foam_dissolved = p.foam.dissolved_per_d * foam
-        foam_detritus = p.foam.particulate_per_d * foam
+        foam_dissolved = p.foam.dissolved_per_day * foam
+        foam_detritus = p.foam.particulate_per_day * foam
 
         # Respiration of food and of what grew on it.
         respired = breathed + from_body + decayed_c + turf_breathed + display_breathed
@@ -416,7 +416,7 @@ class Equations:
             -out_n,
             -out_p,
             dose.organic_carbon_mol_per_day - eaten,
-            grown - died - p.foam.bacteria_per_d * foam * bacteria,
+            grown - died - p.foam.bacteria_per_day * foam * bacteria,
             to_medium,
             topped_off - evaporated,
             35 / 35.16504 * salts_g,

@@ -9,8 +9,8 @@ use halimeda::process::{
     Denitrification, Display, Evaporation, FeedComposition, FeedKind, IronOxideMedia, Livestock,
     Mineralisation, Nitrification, OrganicMatter, RelativeCations, bacterial_rates,
     coral_calcification, coralline_calcification, denitrification, display_rates,
-    evaporation_kg_per_d, iron_oxide_uptake, livestock_rates, mineralisation_rates, nitrification,
-    uptake_through_boundary_layer,
+    evaporation_kg_per_day, iron_oxide_uptake, livestock_rates, mineralisation_rates,
+    nitrification, uptake_through_boundary_layer,
 };
 
 const SEAWATER: RelativeCations = RelativeCations::SEAWATER;
@@ -163,14 +163,14 @@ fn light_enhances_calcification_as_in_stylophora() {
 /// CaCO3 m⁻² d⁻¹.
 #[test]
 fn corals_lay_down_what_reefs_do() {
-    let grams_per_d = |p: &CoralCalcification| {
+    let grams_per_day = |p: &CoralCalcification| {
         let day = coral_calcification(1.0, 4.0, SEAWATER, 1.0, p).carbonate;
         let night = coral_calcification(1.0, 4.0, SEAWATER, 0.0, p).carbonate;
         0.5 * (day + night) * GRAMS_PER_MOL_CACO3
     };
-    let default = grams_per_d(&CoralCalcification::default());
+    let default = grams_per_day(&CoralCalcification::default());
     assert!((default * 365.25e-3 / 4.0 - 1.0).abs() < 0.25, "{default}");
-    let range = extremes(grams_per_d);
+    let range = extremes(grams_per_day);
     within(0.8e3 / 365.25, range);
     within(9.9, range);
 }
@@ -236,10 +236,10 @@ fn the_display_reaches_the_rates_of_coralline_crusts() {
     let carbon = |oxygen_per_h: f64| {
         oxygen_per_h * 24.0 / PhotosyntheticQuotient::ALGAL_BIOMASS.oxygen_per_carbon()
     };
-    let gross = range_of::<Display>("saturated_photosynthesis_mmol_c_per_m2_per_d");
+    let gross = range_of::<Display>("saturated_photosynthesis_mmol_c_per_m2_per_day");
     within(carbon(12.8), gross);
     within(carbon(22.8), gross);
-    let dark = range_of::<Display>("respiration_mmol_c_per_m2_per_d");
+    let dark = range_of::<Display>("respiration_mmol_c_per_m2_per_day");
     within(carbon(2.7), dark);
     within(carbon(4.5), dark);
 }
@@ -252,10 +252,10 @@ fn the_display_reaches_the_rates_of_coralline_crusts() {
 fn evaporation_is_that_of_pools() {
     let w_per_m2_per_kpa = 95.0 * 1055.06 / 3600.0 / 0.09290304 / 3.38639;
     let kg = w_per_m2_per_kpa / 2.442e6 * 86400.0;
-    let (low, high) = extremes(|p: &Evaporation| evaporation_kg_per_d(1.0, 3.0, 2.0, p));
+    let (low, high) = extremes(|p: &Evaporation| evaporation_kg_per_day(1.0, 3.0, 2.0, p));
     within(0.74 * kg, (low, high));
     within(1.26 * kg, (low, high));
-    let default = evaporation_kg_per_d(1.0, 3.0, 2.0, &Evaporation::default());
+    let default = evaporation_kg_per_day(1.0, 3.0, 2.0, &Evaporation::default());
     within(default, (0.74 * kg, 1.26 * kg));
 }
 
@@ -324,7 +324,7 @@ fn the_nitrogen_of_a_feed_is_never_lost() {
     let oxidised = Process::Nitrification.stoichiometry().alkalinity();
     for _ in 0..(120 * 1440) {
         let l = livestock_rates(gut, oxygen, &livestock);
-        let m = mineralisation_rates(detritus, decay.particulate_per_d, oxygen, 1.0, &decay);
+        let m = mineralisation_rates(detritus, decay.particulate_per_day, oxygen, 1.0, &decay);
         let n = nitrification(ammonia / water, oxygen, 3.0, 1.0, &oxidation);
         gut.nitrogen -= step * (l.excreted_nitrogen + l.faeces.nitrogen + l.retained.nitrogen);
         gut.carbon -= step * (l.respired_carbon + l.faeces.carbon + l.retained.carbon);

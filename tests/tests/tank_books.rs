@@ -98,7 +98,7 @@ const TOP_OFF_KG_PER_DAY: f64 = 2.9;
 static RUN: LazyLock<Run> = LazyLock::new(|| {
     let (tank, schedule) = everything();
     let mut parameters = Parameters::default();
-    parameters.top_off.capacity_kg_per_d = TOP_OFF_KG_PER_DAY;
+    parameters.top_off.capacity_kg_per_day = TOP_OFF_KG_PER_DAY;
     let options = RunOptions::days(DAYS).sampled_every_days(1.0);
     simulate(&tank, &schedule, &parameters, &options).unwrap()
 });

@@ -360,7 +360,7 @@ fn fed_only(litres: f64) -> (Tank, Schedule, Parameters) {
     parameters.livestock.half_saturation_oxygen_umol_per_kg = 0.0;
     parameters.mineralisation.half_saturation_oxygen_umol_per_kg = 0.0;
     parameters.nitrification.half_saturation_oxygen_umol_per_kg = 0.0;
-    parameters.denitrification.capacity_mmol_per_m2_per_d = 0.0;
+    parameters.denitrification.capacity_mmol_per_m2_per_day = 0.0;
     (tank, schedule, parameters)
 }
 
@@ -403,8 +403,8 @@ fn a_pool_settles_where_removal_meets_the_load() {
     let l = &parameters.livestock;
     let share = (1.0 - l.nitrogen_retention) * (1.0 - l.dissolved_share_of_waste_nitrogen);
     let m = &parameters.mineralisation;
-    let k = m.particulate_per_d * f64::powf(m.q10, (tank.temperature_celsius - 25.0) / 10.0);
-    let p = l.gut_passage_per_d;
+    let k = m.particulate_per_day * f64::powf(m.q10, (tank.temperature_celsius - 25.0) / 10.0);
+    let p = l.gut_passage_per_day;
     let gut = meal / (1.0 - f64::exp(-p));
     let b = share * p * gut / (k - p);
     let a = -b * (1.0 - f64::exp(-p)) / (1.0 - f64::exp(-k));
@@ -464,7 +464,7 @@ fn top_off_keeps_salinity() {
         close(s.practical_salinity, tank.practical_salinity, 1e-12);
     }
     let mut slow = sterile();
-    slow.top_off.capacity_kg_per_d = 3.8;
+    slow.top_off.capacity_kg_per_day = 3.8;
     let run = follow(&tank, &schedule, &slow, 30.0);
     let (kg, last) = (kilograms(&tank), run.samples.last().unwrap());
     let left = kg - 30.0 * (4.0 * 0.99705 - 3.8);

@@ -216,7 +216,7 @@ fn on_effluent(nitrogen: f64, phosphorus: f64) -> (Tank, Schedule, Parameters) {
     });
     let mut parameters = Parameters::default();
     let l = &mut parameters.livestock;
-    l.gut_passage_per_d = 4.0;
+    l.gut_passage_per_day = 4.0;
     l.nitrogen_retention = 0.0;
     l.phosphorus_retention = 0.0;
     l.carbon_retention = 0.0;

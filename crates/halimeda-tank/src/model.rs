@@ -8,7 +8,7 @@ use halimeda::process::{
     BacterialRates, BacterialSupply, OrganicMatter, RelativeCations, bacterial_death,
     bacterial_rates, coral_calcification, coralline_calcification, denitrification, display_rates,
     fasting_rates, foam_rates, iron_oxide_uptake, livestock_rates, mineralisation_rates,
-    nitrification, temperature_factor, top_off_kg_per_d,
+    nitrification, temperature_factor, top_off_kg_per_day,
 };
 use halimeda::quantity::{Area, FlowRate, TransferVelocity};
 use halimeda::turf::{TurfEnvironment, TurfRates, TurfStock, TurfWater, turf_rates};
@@ -364,11 +364,11 @@ impl<'a> Model<'a> {
                 &p.mineralisation,
             )
         };
-        let of_detritus = mineralised(detritus, p.mineralisation.particulate_per_d);
+        let of_detritus = mineralised(detritus, p.mineralisation.particulate_per_day);
         put(Flow::DetritusToDic, of_detritus.carbon);
         put(Flow::DetritusToAmmonium, of_detritus.nitrogen);
         put(Flow::DetritusToPhosphate, of_detritus.phosphorus);
-        let of_dissolved = mineralised(dissolved, p.mineralisation.dissolved_per_d);
+        let of_dissolved = mineralised(dissolved, p.mineralisation.dissolved_per_day);
         put(Flow::DissolvedToDic, of_dissolved.carbon);
         put(Flow::DissolvedToAmmonium, of_dissolved.nitrogen);
         put(Flow::DissolvedToPhosphate, of_dissolved.phosphorus);
@@ -496,7 +496,7 @@ impl<'a> Model<'a> {
 
         let evaporated = tank.evaporation_l_per_day * FRESH_WATER_KG_PER_L;
         let topped_off = if self.tops_off {
-            top_off_kg_per_d(evaporated, kg, self.full_kg, &p.top_off)
+            top_off_kg_per_day(evaporated, kg, self.full_kg, &p.top_off)
         } else {
             0.0
         };

@@ -28,13 +28,13 @@ use crate::real::sqrt;
 #[must_use]
 pub fn uptake_through_boundary_layer(
     content: f64,
-    transfer_m_per_d: f64,
+    transfer_m_per_day: f64,
     capacity_per_area: f64,
     half_saturation: f64,
 ) -> f64 {
     let content = content.max(0.0);
-    let supply = transfer_m_per_d * content;
-    let back = transfer_m_per_d * half_saturation;
+    let supply = transfer_m_per_day * content;
+    let back = transfer_m_per_day * half_saturation;
     let sum = capacity_per_area + back + supply;
     if sum <= 0.0 {
         return 0.0;

@@ -11,7 +11,7 @@ parameters! {
     CoralCalcification {
         /// Carbonate laid down per area of living tissue and day in the light, at an
         /// aragonite saturation state of 4.
-        light_rate_mmol_per_m2_per_d = 150.0 in 30.0..400.0, "mmol m⁻² d⁻¹",
+        light_rate_mmol_per_m2_per_day = 150.0 in 30.0..400.0, "mmol m⁻² d⁻¹",
             "net 1.9 to 9.9 g CaCO3 m⁻² d⁻¹ of corals and calcifying algae, McLaughlin et al. \
              2023, doi 10.5194/bg-20-1011-2023; reef fronts 4 kg m⁻² a year, Smith & Kinsey 1976, \
              doi 10.1126/science.194.4268.937";
@@ -36,7 +36,7 @@ parameters! {
     CorallineCalcification {
         /// Carbonate laid down per area of crust and day in the light, at an aragonite
         /// saturation state of 4.
-        light_rate_mmol_per_m2_per_d = 80.0 in 20.0..300.0, "mmol m⁻² d⁻¹",
+        light_rate_mmol_per_m2_per_day = 80.0 in 20.0..300.0, "mmol m⁻² d⁻¹",
             "order of magnitude from memory";
         /// Rate in the light over rate in the dark.
         light_to_dark = 4.0 in 2.0..8.0 min 0.1, "1", "order of magnitude from memory";
@@ -124,7 +124,7 @@ pub fn coral_calcification(
 ) -> CalcificationRates {
     let p = parameters;
     let carbonate = carbonate_rate(
-        tissue_m2 * p.light_rate_mmol_per_m2_per_d * MOL_PER_MMOL,
+        tissue_m2 * p.light_rate_mmol_per_m2_per_day * MOL_PER_MMOL,
         p.light_to_dark,
         p.order,
         aragonite_saturation,
@@ -153,7 +153,7 @@ pub fn coralline_calcification(
 ) -> CalcificationRates {
     let p = parameters;
     let carbonate = carbonate_rate(
-        crust_m2 * p.light_rate_mmol_per_m2_per_d * MOL_PER_MMOL,
+        crust_m2 * p.light_rate_mmol_per_m2_per_day * MOL_PER_MMOL,
         p.light_to_dark,
         p.order,
         aragonite_saturation,

@@ -6,7 +6,7 @@ parameters! {
     /// Bacteria that grow on dosed organic carbon.
     BacteriaOnDosedCarbon {
         /// Growth per day at 25 °C, in plenty of everything.
-        maximum_growth_per_d = 3.0 in 1.0..6.0, "1/d", "order of magnitude from memory";
+        maximum_growth_per_day = 3.0 in 1.0..6.0, "1/d", "order of magnitude from memory";
         /// Content of dosed carbon at which growth runs at half its maximum.
         half_saturation_dosed_carbon_umol_per_kg = 20.0 in 5.0..100.0, "µmol/kg",
             "order of magnitude from memory";
@@ -33,7 +33,7 @@ parameters! {
         /// Oxygen that burns a mole of the dosed carbon: ethanol 1.5, acetate and sugar 1.
         oxygen_per_dosed_carbon = 1.5 in 1.0..1.5, "mol/mol", "C2H6O + 3 O2 -> 2 CO2 + 3 H2O";
         /// Share of the bacteria that dies, is grazed or lysed per day at 25 °C.
-        death_per_d = 0.3 in 0.1..1.0, "1/d", "order of magnitude from memory";
+        death_per_day = 0.3 in 0.1..1.0, "1/d", "order of magnitude from memory";
         /// Bacterial carbon always there to grow from, beside what grew on the dose.
         background_carbon_umol_per_kg = 2.0 in 1.0..5.0, "µmol/kg",
             "10⁹ cells/kg of 20 fg C, from memory";
@@ -101,7 +101,7 @@ pub fn bacterial_rates(
         * michaelis_menten(supply.nitrate, half(p.half_saturation_nitrate_umol_per_kg));
     let cells =
         bacterial_carbon_mol.max(0.0) + p.background_carbon_umol_per_kg * MOL_PER_UMOL * water_kg;
-    let potential = p.maximum_growth_per_d
+    let potential = p.maximum_growth_per_day
         * temperature_factor
         * cells
         * michaelis_menten(
@@ -136,7 +136,7 @@ pub fn bacterial_death(
     temperature_factor: f64,
     parameters: &BacteriaOnDosedCarbon,
 ) -> OrganicMatter {
-    let carbon = bacterial_carbon_mol * parameters.death_per_d * temperature_factor;
+    let carbon = bacterial_carbon_mol * parameters.death_per_day * temperature_factor;
     OrganicMatter {
         carbon,
         nitrogen: carbon / parameters.carbon_to_nitrogen,

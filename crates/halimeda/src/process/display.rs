@@ -6,11 +6,11 @@ parameters! {
     /// algae on rock and glass.
     Display {
         /// Carbon fixed per area of living surface and day of full light.
-        saturated_photosynthesis_mmol_c_per_m2_per_d = 200.0 in 100.0..500.0, "mmol C m⁻² d⁻¹",
+        saturated_photosynthesis_mmol_c_per_m2_per_day = 200.0 in 100.0..500.0, "mmol C m⁻² d⁻¹",
             "corals, gross, near 1 µmol O2 cm⁻² h⁻¹, from memory; coralline crusts up to 13 to 23 \
              mmol O2 m⁻² h⁻¹, Chisholm 2003, doi 10.4319/lo.2003.48.4.1376";
         /// Carbon respired per area of living surface and day at 25 °C, light and dark.
-        respiration_mmol_c_per_m2_per_d = 100.0 in 50.0..200.0, "mmol C m⁻² d⁻¹",
+        respiration_mmol_c_per_m2_per_day = 100.0 in 50.0..200.0, "mmol C m⁻² d⁻¹",
             "balances 12 h of light, as reefs do, Gattuso et al. 1995, Mar. Ecol. Prog. Ser. 129, \
              307-312; coralline crusts 2.7 to 4.5 mmol O2 m⁻² h⁻¹, Chisholm 2003";
         /// Inorganic carbon content at which photosynthesis runs at half its rate.
@@ -55,11 +55,11 @@ pub fn display_rates(
     let area = living_m2 * MOL_PER_MMOL;
     DisplayRates {
         photosynthesis: area
-            * p.saturated_photosynthesis_mmol_c_per_m2_per_d
+            * p.saturated_photosynthesis_mmol_c_per_m2_per_day
             * lit_fraction
             * michaelis_menten(inorganic_carbon_mol_per_kg, half_carbon),
         respiration: area
-            * p.respiration_mmol_c_per_m2_per_d
+            * p.respiration_mmol_c_per_m2_per_day
             * temperature_factor
             * michaelis_menten(oxygen_mol_per_kg, half_oxygen),
     }

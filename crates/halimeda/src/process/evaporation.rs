@@ -19,9 +19,9 @@ parameters! {
     /// A device that replaces evaporated water with fresh water.
     TopOff {
         /// Share of the missing water replaced per day, beside what evaporates.
-        response_per_d = 24.0 in 4.0..200.0, "1/d", "acts within an hour, common practice, no source";
+        response_per_day = 24.0 in 4.0..200.0, "1/d", "acts within an hour, common practice, no source";
         /// Most it can deliver.
-        capacity_kg_per_d = 100.0 in 20.0..1000.0, "kg/d", "common practice, no source";
+        capacity_kg_per_day = 100.0 in 20.0..1000.0, "kg/d", "common practice, no source";
     }
 }
 
@@ -32,7 +32,7 @@ parameters! {
 /// from [`air_vapour_pressure_kpa`].
 #[inline]
 #[must_use]
-pub fn evaporation_kg_per_d(
+pub fn evaporation_kg_per_day(
     open_m2: f64,
     water_vapour_pressure_kpa: f64,
     air_vapour_pressure_kpa: f64,
@@ -68,14 +68,14 @@ pub fn air_vapour_pressure_kpa(air: Temperature, relative_humidity: f64) -> Resu
 /// of what is missing, between nothing and its capacity.
 #[inline]
 #[must_use]
-pub fn top_off_kg_per_d(
-    evaporation_kg_per_d: f64,
+pub fn top_off_kg_per_day(
+    evaporation_kg_per_day: f64,
     water_kg: f64,
     full_kg: f64,
     parameters: &TopOff,
 ) -> f64 {
-    (evaporation_kg_per_d + parameters.response_per_d * (full_kg - water_kg))
-        .min(parameters.capacity_kg_per_d)
+    (evaporation_kg_per_day + parameters.response_per_day * (full_kg - water_kg))
+        .min(parameters.capacity_kg_per_day)
         .max(0.0)
 }
 
@@ -86,20 +86,23 @@ mod tests {
     #[test]
     fn evaporation_follows_the_deficit_and_never_turns_back() {
         let p = Evaporation::default();
-        let dry = evaporation_kg_per_d(0.5, 3.1, 0.8, &p);
-        let moist = evaporation_kg_per_d(0.5, 3.1, 2.0, &p);
+        let dry = evaporation_kg_per_day(0.5, 3.1, 0.8, &p);
+        let moist = evaporation_kg_per_day(0.5, 3.1, 2.0, &p);
         assert!((dry / moist - 2.3 / 1.1).abs() < 1e-12);
-        assert_eq!(evaporation_kg_per_d(0.5, 3.1, 3.1, &p), 0.0);
-        assert_eq!(evaporation_kg_per_d(0.5, 3.1, 3.5, &p), 0.0);
+        assert_eq!(evaporation_kg_per_day(0.5, 3.1, 3.1, &p), 0.0);
+        assert_eq!(evaporation_kg_per_day(0.5, 3.1, 3.5, &p), 0.0);
     }
 
     #[test]
     fn top_off_holds_the_level_within_its_capacity() {
         let p = TopOff::default();
-        assert_eq!(top_off_kg_per_d(3.0, 200.0, 200.0, &p), 3.0);
-        assert!((top_off_kg_per_d(3.0, 199.5, 200.0, &p) - 15.0).abs() < 1e-12);
-        assert_eq!(top_off_kg_per_d(3.0, 150.0, 200.0, &p), p.capacity_kg_per_d);
-        assert_eq!(top_off_kg_per_d(3.0, 210.0, 200.0, &p), 0.0);
+        assert_eq!(top_off_kg_per_day(3.0, 200.0, 200.0, &p), 3.0);
+        assert!((top_off_kg_per_day(3.0, 199.5, 200.0, &p) - 15.0).abs() < 1e-12);
+        assert_eq!(
+            top_off_kg_per_day(3.0, 150.0, 200.0, &p),
+            p.capacity_kg_per_day
+        );
+        assert_eq!(top_off_kg_per_day(3.0, 210.0, 200.0, &p), 0.0);
     }
 
     #[test]

@@ -5,11 +5,11 @@ parameters! {
     /// Foam fractionation: what rising bubbles carry into the cup.
     FoamFractionation {
         /// Share of the labile dissolved organic matter removed per day.
-        dissolved_per_d = 0.3 in 0.05..1.0, "1/d", "common practice, no source";
+        dissolved_per_day = 0.3 in 0.05..1.0, "1/d", "common practice, no source";
         /// Share of the particulate organic matter removed per day.
-        particulate_per_d = 0.2 in 0.05..0.5, "1/d", "common practice, no source";
+        particulate_per_day = 0.2 in 0.05..0.5, "1/d", "common practice, no source";
         /// Share of the bacteria in the water removed per day.
-        bacteria_per_d = 0.3 in 0.05..1.0, "1/d", "common practice, no source";
+        bacteria_per_day = 0.3 in 0.05..1.0, "1/d", "common practice, no source";
     }
 }
 
@@ -38,9 +38,9 @@ pub fn foam_rates(
     parameters: &FoamFractionation,
 ) -> FoamRates {
     FoamRates {
-        dissolved: dissolved.scaled(parameters.dissolved_per_d * duty),
-        particulate: particulate.scaled(parameters.particulate_per_d * duty),
-        bacterial_carbon: bacterial_carbon * parameters.bacteria_per_d * duty,
+        dissolved: dissolved.scaled(parameters.dissolved_per_day * duty),
+        particulate: particulate.scaled(parameters.particulate_per_day * duty),
+        bacterial_carbon: bacterial_carbon * parameters.bacteria_per_day * duty,
     }
 }
 

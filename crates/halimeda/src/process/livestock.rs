@@ -9,7 +9,7 @@ parameters! {
     /// fractions, nothing is lost.
     Livestock {
         /// Share of the gut's content that leaves it per day.
-        gut_passage_per_d = 2.0 in 1.0..4.0, "1/d",
+        gut_passage_per_day = 2.0 in 1.0..4.0, "1/d",
             "evacuation within about half a day, order of magnitude from memory";
         /// Share of the nitrogen eaten that the body keeps.
         nitrogen_retention = 0.3 in 0.12..0.44 max 1.0, "mol/mol",
@@ -34,7 +34,7 @@ parameters! {
             "a coral goby keeps up its uptake down to 18 % of air saturation, Nilsson et al. 2004, \
              J. Exp. Biol. 207, 33-39";
         /// Carbon respired per gram of livestock and day at 25 °C without feed.
-        fasting_respiration_mmol_c_per_g_per_d = 0.1 in 0.03..0.3, "mmol C g⁻¹ d⁻¹",
+        fasting_respiration_mmol_c_per_g_per_day = 0.1 in 0.03..0.3, "mmol C g⁻¹ d⁻¹",
             "small reef fish, 100 to 200 mg O2 kg⁻¹ h⁻¹, order of magnitude from memory";
         /// Carbon respired per nitrogen excreted without feed.
         fasting_carbon_to_nitrogen = 12.0 in 6.0..20.0 min 0.1, "mol/mol",
@@ -72,7 +72,7 @@ pub fn livestock_rates(
 ) -> LivestockRates {
     let p = parameters;
     let half = p.half_saturation_oxygen_umol_per_kg * MOL_PER_UMOL;
-    let out = gut.scaled(p.gut_passage_per_d * michaelis_menten(oxygen_mol_per_kg, half));
+    let out = gut.scaled(p.gut_passage_per_day * michaelis_menten(oxygen_mol_per_kg, half));
     let retained = OrganicMatter {
         carbon: out.carbon * p.carbon_retention,
         nitrogen: out.nitrogen * p.nitrogen_retention,
@@ -130,7 +130,7 @@ pub fn fasting_rates(
     let p = parameters;
     let half = p.half_saturation_oxygen_umol_per_kg * MOL_PER_UMOL;
     let need = livestock_g
-        * p.fasting_respiration_mmol_c_per_g_per_d
+        * p.fasting_respiration_mmol_c_per_g_per_day
         * MOL_PER_MMOL
         * temperature_factor
         * michaelis_menten(oxygen_mol_per_kg, half);
@@ -160,7 +160,7 @@ mod tests {
                 let p = Livestock::default().with_value(i, value);
                 let r = livestock_rates(GUT, OXYGEN, &p);
                 let half = p.half_saturation_oxygen_umol_per_kg * 1e-6;
-                let passage = p.gut_passage_per_d * OXYGEN / (OXYGEN + half);
+                let passage = p.gut_passage_per_day * OXYGEN / (OXYGEN + half);
                 let c = r.respired_carbon + r.faeces.carbon + r.retained.carbon;
                 let n = r.excreted_nitrogen + r.faeces.nitrogen + r.retained.nitrogen;
                 let ph = r.excreted_phosphorus + r.faeces.phosphorus + r.retained.phosphorus;

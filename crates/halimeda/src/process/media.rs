@@ -15,7 +15,7 @@ parameters! {
              298, 602-608";
         /// Water cleared of phosphate per gram of fresh media and day; not more
         /// than the flow through it.
-        clearance_kg_per_g_per_d = 3.0 in 0.5..10.0, "kg g⁻¹ d⁻¹",
+        clearance_kg_per_g_per_day = 3.0 in 0.5..10.0, "kg g⁻¹ d⁻¹",
             "fresh media strips a tank within days, common practice, no source";
     }
 }
@@ -45,7 +45,7 @@ pub fn iron_oxide_uptake(
     }
     let loading = bound_phosphorus_mol / (media_g * parameters.reference_loading_mol_per_g());
     let equilibrium = REFERENCE_PHOSPHATE * (loading * loading * loading);
-    parameters.clearance_kg_per_g_per_d * media_g * (phosphate_mol_per_kg - equilibrium)
+    parameters.clearance_kg_per_g_per_day * media_g * (phosphate_mol_per_kg - equilibrium)
 }
 
 impl IronOxideMedia {

@@ -41,7 +41,7 @@ pub use carbon_dosing::{
 };
 pub use display::{Display, DisplayRates, display_rates};
 pub use evaporation::{
-    Evaporation, TopOff, air_vapour_pressure_kpa, evaporation_kg_per_d, top_off_kg_per_d,
+    Evaporation, TopOff, air_vapour_pressure_kpa, evaporation_kg_per_day, top_off_kg_per_day,
 };
 pub use feed::{FeedComposition, FeedKind};
 pub use foam::{FoamFractionation, FoamRates, foam_rates};

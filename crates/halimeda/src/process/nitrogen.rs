@@ -6,7 +6,7 @@ parameters! {
     Nitrification {
         /// Nitrogen oxidised per area of surface and day at 25 °C, in plenty of
         /// ammonia and oxygen.
-        capacity_mmol_per_m2_per_d = 1.5 in 0.5..3.0, "mmol N m⁻² d⁻¹",
+        capacity_mmol_per_m2_per_day = 1.5 in 0.5..3.0, "mmol N m⁻² d⁻¹",
             "reef rock and carbonate sand, order of magnitude from memory; reef platforms release \
              2.3 mmol NO3 m⁻² d⁻¹, Gruber et al. 2019, doi 10.5194/bg-16-1921-2019";
         /// Total ammonia content at which nitrification runs at half its capacity.
@@ -25,7 +25,7 @@ parameters! {
     Denitrification {
         /// Nitrate reduced per area of surface and day at 25 °C, in plenty of
         /// nitrate and organic carbon.
-        capacity_mmol_per_m2_per_d = 0.4 in 0.1..1.0, "mmol N m⁻² d⁻¹",
+        capacity_mmol_per_m2_per_day = 0.4 in 0.1..1.0, "mmol N m⁻² d⁻¹",
             "reef rock and carbonate sand, order of magnitude from memory";
         /// Nitrate content at which denitrification runs at half its capacity.
         half_saturation_nitrate_umol_per_kg = 3.0 in 1.0..10.0, "µmol/kg",
@@ -55,7 +55,7 @@ pub fn nitrification(
 ) -> f64 {
     let half_ammonia = parameters.half_saturation_ammonia_umol_per_kg * MOL_PER_UMOL;
     let half_oxygen = parameters.half_saturation_oxygen_umol_per_kg * MOL_PER_UMOL;
-    parameters.capacity_mmol_per_m2_per_d
+    parameters.capacity_mmol_per_m2_per_day
         * MOL_PER_MMOL
         * surface_m2
         * temperature_factor
@@ -83,7 +83,7 @@ pub fn denitrification(
     let half_nitrate = parameters.half_saturation_nitrate_umol_per_kg * MOL_PER_UMOL;
     let half_carbon =
         parameters.half_saturation_organic_carbon_mmol_per_m2 * MOL_PER_MMOL * surface_m2;
-    parameters.capacity_mmol_per_m2_per_d
+    parameters.capacity_mmol_per_m2_per_day
         * MOL_PER_MMOL
         * surface_m2
         * temperature_factor

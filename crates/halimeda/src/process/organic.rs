@@ -31,9 +31,9 @@ parameters! {
     /// Mineralisation of detritus and of labile dissolved organic matter.
     Mineralisation {
         /// Share of the particulate organic matter mineralised per day at 25 °C.
-        particulate_per_d = 0.1 in 0.05..0.2, "1/d", "order of magnitude from memory";
+        particulate_per_day = 0.1 in 0.05..0.2, "1/d", "order of magnitude from memory";
         /// Share of the labile dissolved organic matter mineralised per day at 25 °C.
-        dissolved_per_d = 0.2 in 0.05..0.5, "1/d", "order of magnitude from memory";
+        dissolved_per_day = 0.2 in 0.05..0.5, "1/d", "order of magnitude from memory";
         /// Oxygen content at which oxidation runs at half its rate.
         half_saturation_oxygen_umol_per_kg = 10.0 in 3.0..30.0, "µmol/kg",
             "order of magnitude from memory";
@@ -50,13 +50,13 @@ parameters! {
 #[must_use]
 pub fn mineralisation_rates(
     matter: OrganicMatter,
-    share_per_d: f64,
+    share_per_day: f64,
     oxygen_mol_per_kg: f64,
     temperature_factor: f64,
     parameters: &Mineralisation,
 ) -> OrganicMatter {
     let half = parameters.half_saturation_oxygen_umol_per_kg * MOL_PER_UMOL;
-    matter.scaled(share_per_d * temperature_factor * michaelis_menten(oxygen_mol_per_kg, half))
+    matter.scaled(share_per_day * temperature_factor * michaelis_menten(oxygen_mol_per_kg, half))
 }
 
 #[cfg(test)]
@@ -72,8 +72,8 @@ mod tests {
     #[test]
     fn first_order_in_the_pool_with_its_own_ratios() {
         let p = Mineralisation::default();
-        let rates = mineralisation_rates(MATTER, p.particulate_per_d, 2e-4, 1.0, &p);
-        let twice = mineralisation_rates(MATTER.scaled(2.0), p.particulate_per_d, 2e-4, 1.0, &p);
+        let rates = mineralisation_rates(MATTER, p.particulate_per_day, 2e-4, 1.0, &p);
+        let twice = mineralisation_rates(MATTER.scaled(2.0), p.particulate_per_day, 2e-4, 1.0, &p);
         assert_eq!(twice, rates.scaled(2.0));
         assert!((rates.carbon / rates.nitrogen - 0.1 / 0.015).abs() < 1e-12);
         // Oxygen of air-saturated water hardly limits.
@@ -83,7 +83,7 @@ mod tests {
     #[test]
     fn stops_without_oxygen() {
         let p = Mineralisation::default();
-        let rates = mineralisation_rates(MATTER, p.dissolved_per_d, 0.0, 1.0, &p);
+        let rates = mineralisation_rates(MATTER, p.dissolved_per_day, 0.0, 1.0, &p);
         assert_eq!(rates, OrganicMatter::default());
     }
 
