@@ -761,4 +761,49 @@ mod tests {
         // Nitrified and taken up again as nitrate: what one takes the other gives.
         assert!(cycle(&[Flow::Nitrified, Flow::TurfNitrate]).abs() < 1e-15);
     }
+
+    /// The same book that the chemistry keeps of each process on its own.
+    #[test]
+    fn flows_agree_with_the_alkalinity_book_of_the_chemistry() {
+        use halimeda::nutrient::{PhotosyntheticQuotient, Process as Reaction};
+        let quotient = PhotosyntheticQuotient::new(RATIOS.oxygen_per_carbon).unwrap();
+        for (flow, reaction) in [
+            (Flow::TurfFixation, Reaction::Photosynthesis(quotient)),
+            (
+                Flow::DisplayRespiration,
+                Reaction::CarbonMineralisation(quotient),
+            ),
+            (
+                Flow::DetritusToDic,
+                Reaction::CarbonMineralisation(quotient),
+            ),
+            (Flow::TurfNitrate, Reaction::NitrateUptake),
+            (Flow::TurfAmmonium, Reaction::AmmoniumUptake),
+            (Flow::TurfPhosphate, Reaction::PhosphateUptake),
+            (Flow::ExcretionN, Reaction::NitrogenMineralisation),
+            (
+                Flow::DetritusToPhosphate,
+                Reaction::PhosphorusMineralisation,
+            ),
+            (Flow::Nitrified, Reaction::Nitrification),
+            (Flow::Denitrified, Reaction::Denitrification(quotient)),
+        ] {
+            let e = effect(flow);
+            let book = reaction.stoichiometry();
+            for (stock, expected) in [
+                (Stock::Alkalinity, book.alkalinity()),
+                (Stock::InorganicCarbon, book.inorganic_carbon),
+                (Stock::Oxygen, book.oxygen),
+                (Stock::Ammonium, book.ammonia),
+                (Stock::Nitrate, book.nitrate),
+                (Stock::Phosphate, book.phosphate),
+            ] {
+                let here = e[stock as usize];
+                assert!(
+                    (here - expected).abs() < 1e-15,
+                    "{flow:?} {stock:?}: {here} for {expected}"
+                );
+            }
+        }
+    }
 }

@@ -100,9 +100,9 @@ impl Ledger {
     #[must_use]
     pub fn closure(&self, stock: Stock) -> Closure {
         let (before, after) = self.stock(stock);
-        let entries = || Process::ALL.iter().map(|&p| self.entry(p, stock));
+        let entries: f64 = Process::ALL.iter().map(|&p| self.entry(p, stock)).sum();
         Closure {
-            unexplained: after - before - entries().sum::<f64>(),
+            unexplained: after - before - entries,
             throughput: self.gross.get(stock as usize).copied().unwrap_or_default(),
         }
     }
@@ -110,10 +110,11 @@ impl Ledger {
     /// Whether the books of an element close over all stocks.
     #[must_use]
     pub fn element_closure(&self, element: Element) -> Closure {
-        let held = |i: fn((f64, f64)) -> f64| -> f64 {
+        let held = |stocks: &[f64; Stock::COUNT]| -> f64 {
             Stock::ALL
                 .iter()
-                .map(|&s| i(self.stock(s)) * element.per_unit(s, &self.ratios))
+                .zip(stocks)
+                .map(|(&s, amount)| amount * element.per_unit(s, &self.ratios))
                 .sum()
         };
         let crossed: Vec<f64> = Process::ALL
@@ -121,9 +122,7 @@ impl Ledger {
             .map(|&p| self.crossed(p, element))
             .collect();
         Closure {
-            unexplained: held(|(_, after)| after)
-                - held(|(before, _)| before)
-                - crossed.iter().sum::<f64>(),
+            unexplained: held(&self.after) - held(&self.before) - crossed.iter().sum::<f64>(),
             throughput: crossed.iter().map(|x| x.abs()).sum(),
         }
     }

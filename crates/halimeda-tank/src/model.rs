@@ -4,16 +4,17 @@ use halimeda::carbonate::{CarbonateFollower, EquilibriumOptions};
 use halimeda::gas::{
     Air, ExchangePath, GasKind, PathKind, TransferBasis, co2_partial_pressure, oxygen_solubility,
 };
+use halimeda::nutrient::PhotosyntheticQuotient;
 use halimeda::process::{
     BacterialRates, BacterialSupply, OrganicMatter, RelativeCations, bacterial_death,
     bacterial_rates, coral_calcification, coralline_calcification, denitrification, display_rates,
     fasting_rates, foam_rates, iron_oxide_uptake, livestock_rates, mineralisation_rates,
     nitrification, temperature_factor, top_off_kg_per_day,
 };
-use halimeda::quantity::{Area, FlowRate, TransferVelocity};
+use halimeda::quantity::{Area, FlowRate, Form as _, TransferVelocity};
 use halimeda::turf::{TurfEnvironment, TurfRates, TurfStock, TurfWater, turf_rates};
 use halimeda::{
-    AirPressure, DryMoleFractionCo2, Extrapolation, PracticalSalinity, Temperature, Water,
+    AirPressure, DryMoleFractionCo2, Extrapolation, PracticalSalinity, Temperature, Water, form,
 };
 
 use crate::Result;
@@ -138,7 +139,7 @@ impl<'a> Model<'a> {
             relative_tolerance,
             factors,
             ratios: Ratios {
-                oxygen_per_carbon: OXYGEN_PER_CARBON,
+                oxygen_per_carbon: PhotosyntheticQuotient::ALGAL_BIOMASS.oxygen_per_carbon(),
                 bacteria_n_per_c: 1.0 / p.bacteria.carbon_to_nitrogen,
                 bacteria_p_per_c: 1.0 / p.bacteria.carbon_to_phosphorus,
             },
@@ -558,17 +559,13 @@ impl System<STATES, { Stock::COUNT }> for Model<'_> {
     }
 }
 
-/// O2 per carbon fixed or respired at the oxidation state of ammonium: Laws
-/// (1991), doi 10.1016/0198-0149(91)90059-O, from memory.
-const OXYGEN_PER_CARBON: f64 = 1.1;
-
 /// Density of top-off and evaporated water, kg/L: pure water at 25 °C (EOS-80).
 const FRESH_WATER_KG_PER_L: f64 = 0.99705;
 
 /// Carbon of detritus per nitrogen and phosphorus, and its dry mass per mole of
 /// carbon, for detritus a tank starts with: the Redfield ratio, 45 % carbon.
 pub(crate) const DETRITUS_C_N_P: [f64; 3] = [1.0, 16.0 / 106.0, 1.0 / 106.0];
-pub(crate) const DETRITUS_G_PER_MOL_C: f64 = 12.011 / 0.45;
+pub(crate) const DETRITUS_G_PER_MOL_C: f64 = form::InorganicCarbonAsC::GRAMS_PER_MOL / 0.45;
 
 /// The water of a tank at a salinity. Its conditions move within what the
 /// relations cover; a tank beyond is refused by them, except that evaporation

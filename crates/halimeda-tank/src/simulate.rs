@@ -475,6 +475,20 @@ impl<'a> Course<'a> {
         self.ledger.book(process, stock, amount);
     }
 
+    /// What turns states into samples until the next switch.
+    fn sampler(&self) -> Sampler<'a> {
+        Sampler {
+            every: self.options.sample_every_days,
+            next: self.next_sample,
+            switches: self.switches,
+            follower: self.model.follower(),
+            oxygen_equilibrium: self.model.oxygen_equilibrium(),
+            kg_per_l: self.model.density_kg_per_m3() * 1e-3,
+            lit_area_m2: self.tank.screen.lit_area_m2(),
+            parameters: self.parameters,
+        }
+    }
+
     /// Integrates to a day; `true` if time passed.
     fn advance(&mut self, to: f64) -> Result<bool> {
         if to - self.day <= SIMULTANEOUS {
@@ -486,16 +500,7 @@ impl<'a> Course<'a> {
             self.model.set(&self.switches, salinity)?;
             self.stale = false;
         }
-        let mut sampler = Sampler {
-            every: self.options.sample_every_days,
-            next: self.next_sample,
-            switches: self.switches,
-            follower: self.model.follower(),
-            oxygen_equilibrium: self.model.oxygen_equilibrium(),
-            kg_per_l: self.model.density_kg_per_m3() * 1e-3,
-            lit_area_m2: self.tank.screen.lit_area_m2(),
-            parameters: self.parameters,
-        };
+        let mut sampler = self.sampler();
         let samples = &mut self.samples;
         // The last sample is taken at the very end, after all that happens there.
         let end = self.options.days;
@@ -737,16 +742,7 @@ impl<'a> Course<'a> {
                 *dose = total / days;
             }
         }
-        let mut sampler = Sampler {
-            every: self.options.sample_every_days,
-            next: self.next_sample,
-            switches: self.switches,
-            follower: self.model.follower(),
-            oxygen_equilibrium: self.model.oxygen_equilibrium(),
-            kg_per_l: self.model.density_kg_per_m3() * 1e-3,
-            lit_area_m2: self.tank.screen.lit_area_m2(),
-            parameters: self.parameters,
-        };
+        let mut sampler = self.sampler();
         self.samples
             .push(sampler.sample(self.day, stocks(&self.state)));
         let flowed: [f64; Flow::COUNT] = match self.state.last_chunk() {

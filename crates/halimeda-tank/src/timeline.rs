@@ -38,14 +38,9 @@ pub(crate) fn timeline(schedule: &Schedule, end: f64) -> Vec<Moment> {
             moments.push(Moment { day, action });
         }
     };
-    for screen in [false, true] {
-        let (light, action): (_, fn(bool) -> Action) = if screen {
-            (&schedule.screen_light, Action::ScreenLight)
-        } else {
-            (&schedule.display_light, Action::DisplayLight)
-        };
+    let mut lit = |light: &Photoperiod, action: fn(bool) -> Action| {
         if light.hours <= 0.0 || light.hours >= 24.0 {
-            continue;
+            return;
         }
         let mut day = -1.0;
         while day < end {
@@ -53,7 +48,9 @@ pub(crate) fn timeline(schedule: &Schedule, end: f64) -> Vec<Moment> {
             add(day + (light.start_hour + light.hours) / 24.0, action(false));
             day += 1.0;
         }
-    }
+    };
+    lit(&schedule.display_light, Action::DisplayLight);
+    lit(&schedule.screen_light, Action::ScreenLight);
     let mut day = 0.0;
     while day < end {
         for (i, feeding) in schedule.feedings.iter().enumerate() {

@@ -74,14 +74,13 @@ impl CarbonateFollower {
         total_ammonia: f64,
         phosphate: f64,
     ) -> Followed {
-        let h = self.solve(alkalinity, inorganic_carbon, total_ammonia, phosphate);
-        let dic = inorganic_carbon.max(0.0);
-        let fractions = CarbonFractions::new(self.set.k1, self.set.k2, h);
+        let (carbon_dioxide_mol_per_kg, carbonate_mol_per_kg) =
+            self.co2_and_carbonate(alkalinity, inorganic_carbon, total_ammonia, phosphate);
         Followed {
-            ph_total: -log10(h),
-            carbon_dioxide_mol_per_kg: dic * fractions.co2,
-            carbonate_mol_per_kg: dic * fractions.carbonate,
-            unionised_ammonia_mol_per_kg: base_form(self.minor.ammonia, self.minor.knh4, h).0,
+            ph_total: -log10(self.h),
+            carbon_dioxide_mol_per_kg,
+            carbonate_mol_per_kg,
+            unionised_ammonia_mol_per_kg: base_form(self.minor.ammonia, self.minor.knh4, self.h).0,
         }
     }
 
@@ -95,22 +94,16 @@ impl CarbonateFollower {
         total_ammonia: f64,
         phosphate: f64,
     ) -> (f64, f64) {
-        let h = self.solve(alkalinity, inorganic_carbon, total_ammonia, phosphate);
-        let dic = inorganic_carbon.max(0.0);
-        let fractions = CarbonFractions::new(self.set.k1, self.set.k2, h);
-        (dic * fractions.co2, dic * fractions.carbonate)
-    }
-
-    #[inline]
-    fn solve(&mut self, alkalinity: f64, dic: f64, ammonia: f64, phosphate: f64) -> f64 {
-        self.minor.ammonia = ammonia.max(0.0);
+        self.minor.ammonia = total_ammonia.max(0.0);
         self.minor.phosphate = phosphate.max(0.0);
+        let dic = inorganic_carbon.max(0.0);
         let water = AcidBase {
             set: &self.set,
             minor: Some(&self.minor),
         };
-        self.h = alkalinity_dic_near(water, alkalinity, dic.max(0.0), self.h);
-        self.h
+        self.h = alkalinity_dic_near(water, alkalinity, dic, self.h);
+        let fractions = CarbonFractions::new(self.set.k1, self.set.k2, self.h);
+        (dic * fractions.co2, dic * fractions.carbonate)
     }
 
     /// CO2 solubility K0, mol kg⁻¹ atm⁻¹.

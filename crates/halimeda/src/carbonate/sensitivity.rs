@@ -524,10 +524,10 @@ impl CarbonateState {
         for (&output, row) in Output::ALL.iter().zip(rows.iter_mut()) {
             let gradient = gradients.of(output);
             // What a unit change of each known does to this output.
-            let by_known = [0, 1].map(|i| match i {
-                0 => gradient.ln_h * ln_h[0] + gradient.dic * dic[0],
-                _ => gradient.ln_h * ln_h[1] + gradient.dic * dic[1],
-            });
+            let by_known = [
+                gradient.ln_h * ln_h[0] + gradient.dic * dic[0],
+                gradient.ln_h * ln_h[1] + gradient.dic * dic[1],
+            ];
             // Explicit effect less what keeping the knowns fixed takes back.
             let mut total = gradient.by;
             for ((slot, a), b) in total.iter_mut().zip(first.by).zip(second.by) {

@@ -5,6 +5,7 @@ use super::{GasKind, diffusivity_m2_per_s};
 use crate::error::within;
 use crate::quantity::{Area, FlowRate, TransferVelocity};
 use crate::real::{powf, sqrt};
+use crate::water::atmosphere::GRAVITY;
 use crate::{Flagged, Result, Water};
 
 /// A sheet of water running down a wall or a screen in contact with the air.
@@ -104,9 +105,6 @@ pub struct FilmFlow {
     surface_m_per_s: f64,
     reynolds: f64,
 }
-
-/// Standard acceleration of gravity, m/s² (CGPM 1901).
-const GRAVITY: f64 = 9.80665;
 
 /// Highest Reynolds number of a laminar film (Bird, Stewart & Lightfoot 2002,
 /// section 2.2).

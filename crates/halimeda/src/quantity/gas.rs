@@ -1,11 +1,6 @@
+use super::pressure::{MMHG_PER_ATM, PASCAL_PER_ATM};
 use super::{Content, Density, scalar_quantity, species};
 use crate::Result;
-
-/// Millimetres of mercury in a standard atmosphere, by definition of the torr.
-const MMHG_PER_ATM: f64 = 760.0;
-
-/// Pascals in a standard atmosphere, exact (CGPM 1954, resolution 4).
-const PASCAL_PER_ATM: f64 = 101_325.0;
 
 scalar_quantity! {
     /// Pressure of one dissolved gas, or of all of them together: the pressure

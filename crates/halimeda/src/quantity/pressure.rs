@@ -15,8 +15,11 @@ scalar_quantity! {
     WaterPressure, "water pressure", "dbar", dbar, from_dbar, 0.0, 1000.0
 }
 
+/// Millimetres of mercury in a standard atmosphere, by definition of the torr.
+pub(super) const MMHG_PER_ATM: f64 = 760.0;
+
 /// Pascals in a standard atmosphere, exact (CGPM 1954, resolution 4).
-const PASCAL_PER_ATM: f64 = 101_325.0;
+pub(super) const PASCAL_PER_ATM: f64 = 101_325.0;
 
 impl AirPressure {
     /// One standard atmosphere.
@@ -39,7 +42,7 @@ impl AirPressure {
     /// The pressure in millimetres of mercury (1 atm = 760 mmHg).
     #[must_use]
     pub const fn mmhg(self) -> f64 {
-        self.atm * 760.0
+        self.atm * MMHG_PER_ATM
     }
 }
 

@@ -33,5 +33,8 @@ pub use screen::{FlowOverScreen, Screen};
 pub use stock::{Harvest, TurfStock};
 pub use traits::TurfTraits;
 
-/// Grams per mole of carbon (IUPAC 2021).
-pub(crate) const GRAMS_PER_MOL_CARBON: f64 = 12.011;
+use crate::quantity::Form as _;
+use crate::quantity::form::InorganicCarbonAsC;
+
+/// Grams per mole of carbon.
+pub(crate) const GRAMS_PER_MOL_CARBON: f64 = InorganicCarbonAsC::GRAMS_PER_MOL;

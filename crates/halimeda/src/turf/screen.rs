@@ -1,5 +1,6 @@
 use crate::parameter::parameters;
 use crate::real::powf;
+use crate::water::atmosphere::GRAVITY;
 
 parameters! {
     /// How a screen ages and is colonised.
@@ -19,9 +20,6 @@ parameters! {
             "Thomas & Atkinson 1997, 1.4 to 12 m/d at 3 to 38 cm/s";
     }
 }
-
-/// Gravitational acceleration, m/s² (standard gravity, CGPM 1901).
-const GRAVITY: f64 = 9.806_65;
 
 /// Water running down a screen.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,11 +3,14 @@ use crate::error::within;
 use crate::quantity::AirPressure;
 use crate::real::powf;
 
+/// Standard acceleration of gravity, m/s² (CGPM 1901).
+pub(crate) const GRAVITY: f64 = 9.80665;
+
 // International Standard Atmosphere below 11 km: ISO 2533:1975, ICAO Doc 7488.
 const SEA_LEVEL_KELVIN: f64 = 288.15;
 const LAPSE_KELVIN_PER_M: f64 = 0.0065;
-/// g/(R β): 9.80665 m/s² over 287.05287 J/(kg K) times the lapse rate.
-const EXPONENT: f64 = 9.80665 / (287.05287 * LAPSE_KELVIN_PER_M);
+/// g/(R β): gravity over 287.05287 J/(kg K) times the lapse rate.
+const EXPONENT: f64 = GRAVITY / (287.05287 * LAPSE_KELVIN_PER_M);
 
 fn altitude(altitude_m: f64) -> Result<f64> {
     within("altitude", altitude_m, -1000.0, 7000.0, "m")

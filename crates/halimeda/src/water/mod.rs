@@ -9,7 +9,7 @@
 //! how well the relation behind it is known. [`Water`] gives the readings back.
 //! [`NetVolume`] is how much of it there is.
 
-mod atmosphere;
+pub(crate) mod atmosphere;
 mod composition;
 mod conductivity;
 pub(crate) mod density;
