@@ -32,6 +32,7 @@ mod error;
 mod flow;
 mod integrator;
 mod ledger;
+pub mod log;
 mod model;
 mod outcome;
 mod parameters;
