@@ -122,21 +122,33 @@ pub(super) fn events(
     placed.into_iter().map(|placed| placed.dated).collect()
 }
 
-/// The event that a word means, and the one that ends it.
+/// The event that an entry's word means, and the one that ends it.
 fn read(section: &Section<'_>, what: &str, co2_ppm: f64) -> (Event, Option<Event>) {
-    let needed = |name: &str| {
-        if !section.has(name) {
+    let number = |name: &str| {
+        if !section.has(name) && !HAVE_DEFAULT.contains(&name) {
             let found = format!("`{what}` without `{name}`");
             let expected = format!("`{name}` beside it");
             section.report(name, ProblemKind::MissingKey, found, expected, None);
         }
         section.plain(name)
     };
+    named(what, number, co2_ppm)
+}
+
+/// Keys that need not be there.
+pub(crate) const HAVE_DEFAULT: [&str; 2] = ["flow_left", "fed_back_share"];
+
+/// The event that a word means, with its numbers, and the one that ends it.
+pub(crate) fn named(
+    what: &str,
+    mut number: impl FnMut(&str) -> f64,
+    co2_ppm: f64,
+) -> (Event, Option<Event>) {
     match what {
         "screen_lamp_fails" => (Event::ScreenLampFails, Some(Event::ScreenLampRepaired)),
         "screen_lamp_repaired" => (Event::ScreenLampRepaired, None),
         "screen_flow_drops" => {
-            let share = section.plain("flow_left");
+            let share = number("flow_left");
             (
                 Event::ScreenFlowDrops { share },
                 Some(Event::ScreenFlowRestored),
@@ -148,7 +160,7 @@ fn read(section: &Section<'_>, what: &str, co2_ppm: f64) -> (Event, Option<Event
         "feeding_stops" => (Event::FeedingStops, Some(Event::FeedingResumes)),
         "feeding_resumes" => (Event::FeedingResumes, None),
         "feeding_scaled" => {
-            let factor = needed("factor");
+            let factor = number("factor");
             (
                 Event::FeedingScaled { factor },
                 Some(Event::FeedingScaled { factor: 1.0 }),
@@ -162,19 +174,19 @@ fn read(section: &Section<'_>, what: &str, co2_ppm: f64) -> (Event, Option<Event
         "top_off_restored" => (Event::TopOffRestored, None),
         "harvest" => {
             let harvest = Event::Harvest {
-                kept_share: needed("kept_share"),
-                fed_back_share: section.plain("fed_back_share"),
+                kept_share: number("kept_share"),
+                fed_back_share: number("fed_back_share"),
             };
             (harvest, None)
         }
         "new_screen" => (Event::NewScreen, None),
         "new_screen_lamp" => (Event::NewScreenLamp, None),
         "new_iron_oxide" => {
-            let grams = needed("mass");
+            let grams = number("mass");
             (Event::NewIronOxide { grams }, None)
         }
         _ => {
-            let ppm = needed("co2");
+            let ppm = number("co2");
             (
                 Event::RoomCo2 { ppm },
                 Some(Event::RoomCo2 { ppm: co2_ppm }),
@@ -184,7 +196,7 @@ fn read(section: &Section<'_>, what: &str, co2_ppm: f64) -> (Event, Option<Event
 }
 
 /// Keys that only one kind of event takes.
-const OWN_KEYS: [(&str, &str); 6] = [
+pub(crate) const OWN_KEYS: [(&str, &str); 6] = [
     ("flow_left", "screen_flow_drops"),
     ("factor", "feeding_scaled"),
     ("kept_share", "harvest"),

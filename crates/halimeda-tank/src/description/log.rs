@@ -127,7 +127,7 @@ impl<'s> Log<'s> {
 const QUOTED_CHARS: usize = 60;
 
 /// A piece of the file as a message shows it.
-pub(super) fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     let shown: String = text
         .trim()
         .chars()
@@ -143,13 +143,13 @@ pub(super) fn quoted(text: &str) -> String {
 }
 
 /// A number as people write it, to four digits.
-pub(super) fn short(number: f64) -> String {
+pub(crate) fn short(number: f64) -> String {
     let rounded = format!("{number:.3e}").parse().unwrap_or(number);
     rounded.to_string()
 }
 
 /// Words for a message: `a`, `b`, `c`.
-pub(super) fn listed<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
+pub(crate) fn listed<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
     let words: Vec<String> = words.into_iter().map(|word| format!("`{word}`")).collect();
     words.join(", ")
 }

@@ -2,18 +2,18 @@
 
 mod calendar;
 mod dosing;
-mod events;
+pub(crate) mod events;
 mod goals;
 mod literal;
 mod log;
 mod overrides;
 mod problem;
-mod schema;
+pub(crate) mod schema;
 mod section;
 mod setup;
 mod source;
 mod suggest;
-mod unit;
+pub(crate) mod unit;
 mod water;
 
 use jiff::civil::Date;
@@ -26,6 +26,11 @@ use self::section::Section;
 use self::source::Source;
 use self::water::Readings;
 use crate::{Parameters, Schedule, Setup, Tank};
+
+pub(crate) use self::log::{listed, quoted, short};
+pub(crate) use self::suggest::nearest;
+pub(crate) use self::unit::{Measure, Medium, same_unit};
+pub(crate) use self::water::{gravity_reference, medium, water};
 
 pub use self::goals::{Band, Goals};
 pub use self::log::Assumption;

@@ -6,9 +6,9 @@ use super::unit::{self, Measure};
 
 /// One key of a table.
 #[derive(Debug)]
-pub(super) struct Key {
-    pub(super) name: &'static str,
-    pub(super) takes: Takes,
+pub(crate) struct Key {
+    pub(crate) name: &'static str,
+    pub(crate) takes: Takes,
     pub(super) need: Need,
     /// A value as it may stand in a file, in TOML.
     pub(super) example: &'static str,
@@ -18,7 +18,7 @@ pub(super) struct Key {
 
 /// What a key takes.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Takes {
+pub(crate) enum Takes {
     Text,
     /// A quantity, with its limits in the unit of its measure.
     Quantity(&'static Measure, f64, f64),
@@ -43,7 +43,7 @@ pub(super) enum Takes {
 
 /// Whether a key must be there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Need {
+pub(crate) enum Need {
     Required,
     /// It is taken to have this value.
     Default(&'static str),
@@ -74,14 +74,28 @@ impl Key {
     }
 }
 
-const SALINITY: Takes = Quantity(&unit::PRACTICAL_SALINITY, 20.0, 42.0);
+/// A measure and the limits within it, in its own unit.
+pub(crate) type Limits = (&'static Measure, f64, f64);
+
+const fn within((measure, low, high): Limits) -> Takes {
+    Quantity(measure, low, high)
+}
+
+pub(crate) const SALINITY_LIMITS: Limits = (&unit::PRACTICAL_SALINITY, 20.0, 42.0);
+pub(crate) const ALKALINITY_LIMITS: Limits = (&unit::ALKALINITY, 200.0, 10_000.0);
+pub(crate) const AMMONIA_LIMITS: Limits = (&unit::AMMONIA, 0.0, 1000.0);
+pub(crate) const NITRATE_LIMITS: Limits = (&unit::NITRATE, 0.0, 10_000.0);
+pub(crate) const PHOSPHATE_LIMITS: Limits = (&unit::PHOSPHATE, 0.0, 500.0);
+pub(crate) const CALCIUM_LIMITS: Limits = (&unit::CALCIUM, 2000.0, 30_000.0);
+pub(crate) const MAGNESIUM_LIMITS: Limits = (&unit::MAGNESIUM, 10_000.0, 120_000.0);
+const SALINITY: Takes = within(SALINITY_LIMITS);
 const SPECIFIC_GRAVITY: Takes = Quantity(&unit::SPECIFIC_GRAVITY, 1.0, 1.05);
-const ALKALINITY: Takes = Quantity(&unit::ALKALINITY, 200.0, 10_000.0);
-const AMMONIA: Takes = Quantity(&unit::AMMONIA, 0.0, 1000.0);
-const NITRATE: Takes = Quantity(&unit::NITRATE, 0.0, 10_000.0);
-const PHOSPHATE: Takes = Quantity(&unit::PHOSPHATE, 0.0, 500.0);
-const CALCIUM: Takes = Quantity(&unit::CALCIUM, 2000.0, 30_000.0);
-const MAGNESIUM: Takes = Quantity(&unit::MAGNESIUM, 10_000.0, 120_000.0);
+const ALKALINITY: Takes = within(ALKALINITY_LIMITS);
+const AMMONIA: Takes = within(AMMONIA_LIMITS);
+const NITRATE: Takes = within(NITRATE_LIMITS);
+const PHOSPHATE: Takes = within(PHOSPHATE_LIMITS);
+const CALCIUM: Takes = within(CALCIUM_LIMITS);
+const MAGNESIUM: Takes = within(MAGNESIUM_LIMITS);
 const STRONTIUM: Takes = Quantity(&unit::STRONTIUM, 0.0, 1000.0);
 const SHARE: Takes = Quantity(&unit::SHARE, 0.0, 1.0);
 const CO2: Takes = Quantity(&unit::CARBON_DIOXIDE, 100.0, 20_000.0);
@@ -93,7 +107,7 @@ const INTERVAL: Takes = Quantity(&unit::DAYS, 0.25, MAX_DAYS);
 const REFERENCE: Need = Without("reference composition at the salinity");
 
 /// Ten years: nothing is simulated for longer.
-pub(super) const MAX_DAYS: f64 = 3660.0;
+pub(crate) const MAX_DAYS: f64 = 3660.0;
 
 /// More of one salt than any system takes.
 pub(super) const MAX_DOSE_MOL_PER_DAY: f64 = 1e3;
@@ -641,7 +655,7 @@ static TOP_OFF: &[Key] = &[
 ];
 
 /// What can happen; see `events`.
-pub(super) static WHAT: &[&str] = &[
+pub(crate) static WHAT: &[&str] = &[
     "screen_lamp_fails",
     "screen_lamp_repaired",
     "screen_flow_drops",
@@ -664,7 +678,7 @@ pub(super) static WHAT: &[&str] = &[
     "room_co2",
 ];
 
-static EVENT: &[Key] = &[
+pub(crate) static EVENT: &[Key] = &[
     key("at", Moment, Required, r#""30 d""#).also(&["day", "on", "date", "time", "from", "start"]),
     key("what", Choice(WHAT), Required, r#""screen_lamp_fails""#).also(&["event", "kind", "type"]),
     key(

@@ -2,7 +2,7 @@
 const MAX_LENGTH: usize = 64;
 
 /// The candidate that a misspelt name is closest to, if it is close.
-pub(super) fn nearest<'c>(
+pub(crate) fn nearest<'c>(
     name: &str,
     candidates: impl IntoIterator<Item = &'c str>,
 ) -> Option<&'c str> {

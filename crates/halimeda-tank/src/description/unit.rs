@@ -3,7 +3,7 @@ use halimeda::{AirPressure, Alkalinity, Concentration, Content, Density, Volume,
 
 /// What some units need to know of what they measure.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Medium {
+pub(crate) struct Medium {
     /// Density, unless temperature or salinity are wrong.
     pub(super) density: Option<Density>,
     /// Oxygen content at saturation, µmol/kg.
@@ -14,8 +14,8 @@ pub(super) struct Medium {
 
 /// A unit: `(number + shift) * factor` is the quantity in its measure's own unit.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Unit {
-    pub(super) name: &'static str,
+pub(crate) struct Unit {
+    pub(crate) name: &'static str,
     shift: f64,
     /// None where what it depends on is not known.
     factor: fn(&Medium) -> Option<f64>,
@@ -24,27 +24,27 @@ pub(super) struct Unit {
 /// A kind of quantity: how it is called, the unit it is kept in and those it is
 /// accepted in, the usual one first.
 #[derive(Debug)]
-pub(super) struct Measure {
-    pub(super) name: &'static str,
-    pub(super) kept_in: &'static str,
-    pub(super) units: &'static [Unit],
+pub(crate) struct Measure {
+    pub(crate) name: &'static str,
+    pub(crate) kept_in: &'static str,
+    pub(crate) units: &'static [Unit],
 }
 
 impl Unit {
     /// The quantity in the measure's own unit.
-    pub(super) fn to_kept(self, number: f64, medium: &Medium) -> Option<f64> {
+    pub(crate) fn to_kept(self, number: f64, medium: &Medium) -> Option<f64> {
         Some((number + self.shift) * (self.factor)(medium)?)
     }
 
     /// The number of this unit that makes a quantity.
-    pub(super) fn of_kept(self, kept: f64, medium: &Medium) -> Option<f64> {
+    pub(crate) fn of_kept(self, kept: f64, medium: &Medium) -> Option<f64> {
         Some(kept / (self.factor)(medium)? - self.shift)
     }
 }
 
 impl Measure {
     /// The unit of a name, in any usual spelling.
-    pub(super) fn unit(&self, name: &str) -> Option<&'static Unit> {
+    pub(crate) fn unit(&self, name: &str) -> Option<&'static Unit> {
         let spelled = |name: &str| {
             let written = spelling(name)?;
             let mut units = self.units.iter();
@@ -62,7 +62,7 @@ impl Measure {
     }
 
     /// Names of the units, for messages.
-    pub(super) fn unit_names(&self) -> String {
+    pub(crate) fn unit_names(&self) -> String {
         let named = |unit: &Unit| match unit.name {
             "" => "bare number",
             name => name,
@@ -75,7 +75,7 @@ impl Measure {
 const MAX_UNIT_LENGTH: usize = 64;
 
 /// Whether two names are of one unit, spelled in any usual way.
-pub(super) fn same_unit(a: &str, b: &str) -> bool {
+pub(crate) fn same_unit(a: &str, b: &str) -> bool {
     spelling(a).is_some_and(|a| spelling(b) == Some(a))
 }
 
@@ -207,7 +207,7 @@ macro_rules! content_units {
 macro_rules! measures {
     ($( $id:ident: $name:literal in $kept_in:literal, $units:expr; )*) => {
         $(
-            pub(super) static $id: Measure = Measure {
+            pub(crate) static $id: Measure = Measure {
                 name: $name,
                 kept_in: $kept_in,
                 units: $units,

@@ -66,15 +66,7 @@ pub(super) fn salinity(section: &Section<'_>) -> Option<f64> {
 fn from_specific_gravity(section: &Section<'_>) -> Option<f64> {
     let name = "specific_gravity";
     let (value, unit) = section.quantity_and_unit(name, &Medium::default())?;
-    let reference = match unit {
-        "20/20 °C" => SpecificGravityReference::AT_20_20,
-        "15/15 °C" => SpecificGravityReference::AT_15_15,
-        "60/60 °F" => SpecificGravityReference::AT_60F_60F,
-        "20/4 °C" => SpecificGravityReference::AT_20_4,
-        "15/4 °C" => SpecificGravityReference::AT_15_4,
-        _ => SpecificGravityReference::AT_25_25,
-    };
-    let salinity = SpecificGravity::new(value, reference)
+    let salinity = SpecificGravity::new(value, gravity_reference(unit))
         .and_then(|sg| sg.practical_salinity(Extrapolation::Refuse))
         .map(|reading| reading.salinity().value());
     match salinity {
@@ -93,15 +85,27 @@ fn from_specific_gravity(section: &Section<'_>) -> Option<f64> {
     }
 }
 
+/// The temperatures that a unit of specific gravity names.
+pub(crate) fn gravity_reference(unit: &str) -> SpecificGravityReference {
+    match unit {
+        "20/20 °C" => SpecificGravityReference::AT_20_20,
+        "15/15 °C" => SpecificGravityReference::AT_15_15,
+        "60/60 °F" => SpecificGravityReference::AT_60F_60F,
+        "20/4 °C" => SpecificGravityReference::AT_20_4,
+        "15/4 °C" => SpecificGravityReference::AT_15_4,
+        _ => SpecificGravityReference::AT_25_25,
+    }
+}
+
 /// The water of the tank; none where temperature, salinity or pressure are wrong.
-pub(super) fn water(celsius: f64, salinity: f64, air_atm: f64) -> Option<Water> {
+pub(crate) fn water(celsius: f64, salinity: f64, air_atm: f64) -> Option<Water> {
     let temperature = Temperature::from_celsius(celsius).ok()?;
     let salinity = PracticalSalinity::new(salinity).ok()?;
     let pressure = AirPressure::from_atm(air_atm).ok()?;
     Some(Water::new(temperature, salinity).with_air_pressure(pressure))
 }
 
-pub(super) fn medium(water: Option<&Water>) -> Medium {
+pub(crate) fn medium(water: Option<&Water>) -> Medium {
     let full = PercentSaturation::from_percent(100.0).ok();
     let oxygen = water
         .zip(full)

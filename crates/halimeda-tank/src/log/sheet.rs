@@ -1,0 +1,845 @@
+//! Rows with a time become a log.
+
+use halimeda::dosing::Salt;
+use halimeda::process::FeedKind;
+use jiff::Timestamp;
+
+use super::cell::{self, Cell, Marks, Shown};
+use super::clock::{Clock, Placed, TimeForm};
+use super::column::{Column, Headings, Holds, Precision, Scale, Uncertainty, limits_shown};
+use super::kit::kit;
+use super::problem::{Finding, Findings, LogError, LogProblem, LogProblemKind};
+use super::{Entry, HarvestWeight, Interval, Log, LogReading, ProbeSeries, Reading, Record, event};
+use crate::description::{TankFile, quoted, same_unit, schema, short};
+
+/// More of anything that is weighed than any system holds, g.
+const MAX_GRAMS: f64 = 1e6;
+
+/// What a cell holds.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Value<'v> {
+    Text(&'v str),
+    /// Of a number that was never text: the step of its column.
+    Number(f64, f64),
+}
+
+impl Value<'_> {
+    pub(super) fn is_blank(&self) -> bool {
+        match self {
+            Self::Text(text) => text.trim().is_empty(),
+            Self::Number(number, _) => number.is_nan(),
+        }
+    }
+
+    fn shown(&self) -> String {
+        match self {
+            Self::Text(text) => quoted(text),
+            Self::Number(number, _) => format!("`{number}`"),
+        }
+    }
+}
+
+/// Where the time of a row stands.
+#[derive(Debug, Clone, Copy)]
+enum TimeCells {
+    One(usize),
+    DateAndClock(usize, Option<usize>),
+    /// Times come beside the cells.
+    Given,
+}
+
+/// A log while it is read.
+#[derive(Debug)]
+pub(super) struct Sheet<'f> {
+    file: &'f TankFile,
+    pub(super) columns: Vec<Column>,
+    times: TimeCells,
+    pub(super) clock: Clock<'f>,
+    pub(super) marks: Marks,
+    now: Option<f64>,
+    header_line: usize,
+    previous_line: usize,
+    last_day: f64,
+    readings: Vec<(Reading, usize, usize)>,
+    entries: Vec<(Entry, usize, usize)>,
+    probes: Vec<ProbeSeries>,
+    pub(super) findings: Findings,
+    unread: Vec<usize>,
+}
+
+/// How times of the columns are given that are handed over without a header for them.
+pub(super) const TIME: &str = "time";
+
+impl<'f> Sheet<'f> {
+    pub(super) fn new<'h>(
+        file: &'f TankFile,
+        headings: impl Iterator<Item = &'h str>,
+        line: usize,
+        options: (bool, Option<Timestamp>, bool),
+    ) -> Result<Self, LogError> {
+        let (all_probes, now, times_given) = options;
+        let mut reader = Headings::new(file, all_probes);
+        let mut columns: Vec<Column> = Vec::new();
+        let (mut times, mut form) = (
+            times_given.then_some(TimeCells::Given),
+            TimeForm::Written(None),
+        );
+        for (index, heading) in headings.enumerate() {
+            let (mut column, found) = reader.read(heading);
+            match (&column.holds, found, times) {
+                (Holds::Time, Some(found), None) => {
+                    (times, form) = (Some(TimeCells::One(index)), found);
+                }
+                (Holds::Date, Some(found), None) => {
+                    (times, form) = (Some(TimeCells::DateAndClock(index, None)), found);
+                }
+                (Holds::Time | Holds::Date, ..) => {
+                    let expected = "expected one column of times";
+                    let found = format!("a second column of times, {}", quoted(heading));
+                    let finding = Finding::new(LogProblemKind::Contradictory, found, expected);
+                    column.holds = Holds::Unread(Some(finding));
+                }
+                (Holds::Unread(Some(finding)), ..) if is_time(heading) && times.is_none() => {
+                    let (found, expected) = (finding.found.clone(), finding.expected.clone());
+                    let meant = finding.suggestion.clone();
+                    let mut error = LogError::new(finding.kind, line, found, expected, meant);
+                    error.problem.column = column.heading;
+                    return Err(error);
+                }
+                _ => {}
+            }
+            columns.push(column);
+        }
+        let clock_column = columns
+            .iter()
+            .position(|c| matches!(c.holds, Holds::ClockTime));
+        let times = match times {
+            Some(TimeCells::DateAndClock(date, _)) => TimeCells::DateAndClock(date, clock_column),
+            Some(times) => times,
+            None => return Err(no_time(&columns, line)),
+        };
+        needs_calendar(&form, file, line, times_given)?;
+        let probes = reader.probes.iter().map(|&measured| ProbeSeries {
+            measured,
+            days: Vec::new(),
+            values: Vec::new(),
+        });
+        let mut clock = Clock::new(form, file);
+        Ok(Self {
+            file,
+            times,
+            now: now.and_then(|now| clock.day_of(now)),
+            clock,
+            marks: Marks::default(),
+            header_line: line,
+            previous_line: line,
+            last_day: f64::NEG_INFINITY,
+            readings: Vec::new(),
+            entries: Vec::new(),
+            probes: probes.collect(),
+            findings: Findings::default(),
+            unread: vec![0; columns.len()],
+            columns,
+        })
+    }
+
+    /// Reads a row of text.
+    pub(super) fn row<'c>(
+        &mut self,
+        line: usize,
+        cells: impl Iterator<Item = &'c str> + Clone,
+        comma: bool,
+    ) {
+        let cell = |index: usize| cells.clone().nth(index).unwrap_or_default().trim();
+        if cells.clone().all(|cell| cell.trim().is_empty()) {
+            return;
+        }
+        if cells
+            .clone()
+            .skip(self.columns.len())
+            .any(|cell| !cell.trim().is_empty())
+        {
+            let found = format!("{} cells", cells.clone().count());
+            let expected = format!(
+                "expected {}, as the header has; the row was not read",
+                self.columns.len()
+            );
+            let meant = comma.then(|| "a decimal comma in a file separated by commas? Put such numbers in quotes, or write decimal points".to_owned());
+            self.findings.reject(
+                line,
+                "",
+                Finding::new(LogProblemKind::Syntax, found, expected).meant(meant),
+            );
+            self.previous_line = line;
+            return;
+        }
+        let placed = match self.times {
+            TimeCells::One(index) => self.placed(line, index, cell(index)),
+            TimeCells::DateAndClock(date, clock) => match clock.map(cell).unwrap_or_default() {
+                "" => self.placed(line, date, cell(date)),
+                clock => self.placed(line, date, &format!("{}T{clock}", cell(date))),
+            },
+            TimeCells::Given => None,
+        };
+        if let Some(placed) = placed {
+            self.at(line, placed, cells.map(Value::Text));
+        }
+        self.previous_line = line;
+    }
+
+    fn placed(&mut self, line: usize, index: usize, text: &str) -> Option<Placed> {
+        let heading = self.heading(index);
+        let finding = if text.is_empty() {
+            let expected = "expected a time; the row was not read";
+            Finding::new(LogProblemKind::Missing, "no time", expected)
+        } else {
+            match self.clock.read(text) {
+                Ok(placed) => match self.outside(&placed, text) {
+                    Some(finding) => finding,
+                    None => return Some(placed),
+                },
+                Err(finding) => Finding {
+                    expected: format!("{}; the row was not read", finding.expected),
+                    ..finding
+                },
+            }
+        };
+        self.findings
+            .reject_in_series((self.previous_line, line), &heading, finding);
+        None
+    }
+
+    /// Refuses a time outside the description's.
+    pub(super) fn outside(&self, placed: &Placed, text: &str) -> Option<Finding> {
+        let day = placed.day;
+        if (0.0..=schema::MAX_DAYS).contains(&day) {
+            return None;
+        }
+        let found = format!("{}, day {} of the description", quoted(text), short(day));
+        let expected = format!(
+            "expected a time between its start and {} days later; the row was not read",
+            schema::MAX_DAYS
+        );
+        let meant =
+            (day < 0.0).then(|| "let `simulation.start` be the first day of the log".to_owned());
+        Some(Finding::new(LogProblemKind::OutOfRange, found, expected).meant(meant))
+    }
+
+    /// Reads the cells of a row whose time is known.
+    pub(super) fn at<'v>(
+        &mut self,
+        line: usize,
+        placed: Placed,
+        cells: impl Iterator<Item = Value<'v>>,
+    ) {
+        self.note_time(line, &placed);
+        let day = placed.day;
+        let first_of_row = self.entries.len();
+        for (index, value) in cells.enumerate() {
+            let Some(column) = self.columns.get(index) else {
+                break;
+            };
+            if value.is_blank() {
+                continue;
+            }
+            match &column.holds {
+                Holds::Time | Holds::Date | Holds::ClockTime => {}
+                Holds::Probe(scale, place) => {
+                    let (scale, place) = (*scale, *place);
+                    self.probe((line, index), day, scale, place, value);
+                }
+                Holds::Test(scale, precision) => {
+                    let (scale, precision) = (*scale, *precision);
+                    let read = match value {
+                        Value::Text(text) => {
+                            let unit = column.unit.as_str();
+                            cell::read(text, self.marks, |u| same_unit(u, unit))
+                        }
+                        Value::Number(value, step) => Ok(Cell {
+                            shown: Shown::Value(cell::Number { value, step }, None),
+                            standard_uncertainty: None,
+                        }),
+                    };
+                    match read.and_then(|cell| {
+                        interval(&scale, &precision, &cell, &value.shown(), &column.unit)
+                    }) {
+                        Ok((interval, open_ended)) => {
+                            let measured = scale.measured;
+                            let reading = Reading {
+                                day,
+                                measured,
+                                interval,
+                            };
+                            self.readings.push((reading, line, index));
+                            if open_ended {
+                                self.note_open(line, index, value, &interval);
+                            }
+                        }
+                        Err(finding) => self.reject(line, index, finding),
+                    }
+                }
+                Holds::Note => {
+                    let text = match value {
+                        Value::Text(text) => text.to_owned(),
+                        Value::Number(number, _) => number.to_string(),
+                    };
+                    self.enter(day, Record::Note(text), line, index);
+                }
+                Holds::Event => {
+                    let text = match value {
+                        Value::Text(text) => text,
+                        Value::Number(..) => "a number",
+                    };
+                    for read in event::read(text, self.file.tank.air.co2_ppm) {
+                        match read {
+                            Ok(record) => self.enter(day, record, line, index),
+                            Err(finding) => self.reject(line, index, finding),
+                        }
+                    }
+                }
+                Holds::Unread(_) => {
+                    if let Some(count) = self.unread.get_mut(index) {
+                        *count += 1;
+                    }
+                }
+                Holds::HarvestWet(..)
+                | Holds::HarvestDry(..)
+                | Holds::Feeding(..)
+                | Holds::WaterChange(..)
+                | Holds::Dose(..) => match self.amount(index, value) {
+                    Ok(Some(record)) => self.enter(day, record, line, index),
+                    Ok(None) => {}
+                    Err(finding) => self.reject(line, index, finding),
+                },
+            }
+        }
+        self.one_harvest(line, first_of_row);
+    }
+
+    fn amount(&self, index: usize, value: Value<'_>) -> Result<Option<Record>, Finding> {
+        let Some(column) = self.columns.get(index) else {
+            return Ok(None);
+        };
+        let number = match value {
+            Value::Text(text) => {
+                cell::read_number(text, self.marks, |u| same_unit(u, &column.unit))?
+            }
+            Value::Number(number, _) => number,
+        };
+        let volume = self.file.tank.net_volume_l;
+        let (record, amount, limit, what): (
+            fn(f64, Option<FeedKind>, Option<Salt>) -> Option<Record>,
+            f64,
+            f64,
+            &str,
+        ) = match column.holds {
+            Holds::HarvestWet(unit) => (
+                |g, _, _| Some(harvest(HarvestWeight::WetGrams(g))),
+                number * unit,
+                MAX_GRAMS,
+                "g",
+            ),
+            Holds::HarvestDry(unit) => (
+                |g, _, _| Some(harvest(HarvestWeight::DryGrams(g))),
+                number * unit,
+                MAX_GRAMS,
+                "g",
+            ),
+            Holds::Feeding(_, unit) => (
+                |grams, kind, _| Some(Record::Feeding { grams, kind: kind? }),
+                number * unit,
+                MAX_GRAMS,
+                "g",
+            ),
+            Holds::WaterChange(unit) => (
+                |litres, _, _| Some(Record::WaterChange { litres }),
+                number * unit,
+                volume,
+                "L, the net volume",
+            ),
+            Holds::Dose(_, unit) => (
+                |grams, _, salt| Some(Record::Dose { salt: salt?, grams }),
+                number * unit,
+                MAX_GRAMS,
+                "g",
+            ),
+            _ => return Ok(None),
+        };
+        if !(0.0..=limit).contains(&amount) {
+            let found = format!(
+                "{}, {} {}",
+                value.shown(),
+                short(amount),
+                what.split(',').next().unwrap_or_default()
+            );
+            let expected = format!("expected 0 to {} {what}", short(limit));
+            let kind = if amount.is_finite() {
+                LogProblemKind::OutOfRange
+            } else {
+                LogProblemKind::NonFinite
+            };
+            return Err(Finding::new(kind, found, expected));
+        }
+        let (kind, salt) = match column.holds {
+            Holds::Feeding(kind, _) => (Some(kind), None),
+            Holds::Dose(salt, _) => (None, Some(salt)),
+            _ => (None, None),
+        };
+        Ok(record(amount, kind, salt))
+    }
+
+    fn probe(
+        &mut self,
+        (line, index): (usize, usize),
+        day: f64,
+        scale: Scale,
+        place: usize,
+        value: Value<'_>,
+    ) {
+        let number = match value {
+            Value::Number(number, _) => Ok(number),
+            Value::Text(text) => match fast_number(text, self.marks) {
+                Some(number) => Ok(number),
+                None => {
+                    let unit = self.columns.get(index).map_or("", |c| c.unit.as_str());
+                    cell::read_number(text, self.marks, |u| same_unit(u, unit))
+                }
+            },
+        };
+        let read = number.and_then(|number| match scale.value(number) {
+            Some(value) if scale.is_within(value) => Ok(value),
+            _ => {
+                let unit = self.columns.get(index).map_or("", |c| c.unit.as_str());
+                Err(beyond(&scale, value.shown(), unit))
+            }
+        });
+        match read {
+            Ok(number) => {
+                let Some(series) = self.probes.get_mut(place) else {
+                    return;
+                };
+                if series.days.last() == Some(&day) && series.values.last() == Some(&number) {
+                    let heading = self.heading(index);
+                    let found = || {
+                        Finding::new(
+                            LogProblemKind::Duplicate,
+                            format!("{} a second time", value.shown()),
+                            "kept once",
+                        )
+                    };
+                    self.findings
+                        .note_once(line, &heading, found, LogProblemKind::Duplicate);
+                    return;
+                }
+                series.days.push(day);
+                series.values.push(number);
+            }
+            Err(finding) => {
+                let heading = self.heading(index);
+                self.findings
+                    .reject_in_series((self.previous_line, line), &heading, finding);
+            }
+        }
+    }
+
+    fn enter(&mut self, day: f64, record: Record, line: usize, index: usize) {
+        self.entries.push((Entry { day, record }, line, index));
+    }
+
+    fn reject(&mut self, line: usize, index: usize, finding: Finding) {
+        let heading = self.heading(index);
+        self.findings.reject(line, &heading, finding);
+    }
+
+    pub(super) fn reject_row(&mut self, line: usize, heading: &str, finding: Finding) {
+        self.findings
+            .reject_in_series((self.previous_line, line), heading, finding);
+    }
+
+    pub(super) const fn row_done(&mut self, line: usize) {
+        self.previous_line = line;
+    }
+
+    fn heading(&self, index: usize) -> String {
+        self.columns
+            .get(index)
+            .map_or_else(|| TIME.to_owned(), |c| c.heading.clone())
+    }
+
+    fn note_open(&mut self, line: usize, index: usize, value: Value<'_>, interval: &Interval) {
+        let heading = self.heading(index);
+        let expected = format!(
+            "taken to lie between it and the limit of the quantity, {}",
+            short(interval.high())
+        );
+        self.findings.note(
+            line,
+            &heading,
+            Finding::new(LogProblemKind::OpenEnded, value.shown(), expected),
+        );
+    }
+
+    fn note_time(&mut self, line: usize, placed: &Placed) {
+        let heading = match self.times {
+            TimeCells::One(index) | TimeCells::DateAndClock(index, _) => index,
+            TimeCells::Given => usize::MAX,
+        };
+        let is_late = self.now.is_some_and(|now| placed.day > now);
+        let is_early = placed.day < self.last_day;
+        self.last_day = placed.day;
+        for (is_so, kind, found, done) in [
+            (
+                placed.date_only,
+                LogProblemKind::DateOnly,
+                "a date without a time of day",
+                "taken for noon",
+            ),
+            (
+                placed.skipped,
+                LogProblemKind::SkippedHour,
+                "a time that the clocks skipped",
+                "moved on by as much as the clocks were",
+            ),
+            (
+                placed.repeated,
+                LogProblemKind::RepeatedHour,
+                "a time that the clocks showed twice",
+                "taken for the first of the two",
+            ),
+            (
+                is_late,
+                LogProblemKind::Future,
+                "a time later than now",
+                "kept; is the date right?",
+            ),
+            (
+                is_early,
+                LogProblemKind::OutOfOrder,
+                "a time before that of the row above",
+                "put in the order of time",
+            ),
+        ] {
+            if is_so {
+                let heading = self.heading(heading);
+                self.findings
+                    .note_once(line, &heading, || Finding::new(kind, found, done), kind);
+            }
+        }
+    }
+
+    /// A harvest is weighed once, and its weight says that it took place.
+    fn one_harvest(&mut self, line: usize, first: usize) {
+        let is_weighed =
+            |e: &(Entry, usize, usize)| matches!(e.0.record, Record::Harvest { weight: Some(_) });
+        let row = self.entries.get(first..).unwrap_or_default();
+        let Some(kept) = row.iter().rfind(|e| is_weighed(e)).map(|e| e.2) else {
+            return;
+        };
+        let is_other = |record: &Record| {
+            matches!(
+                record,
+                Record::Harvest { .. } | Record::Event(crate::Event::Harvest { .. })
+            )
+        };
+        let mut others = Vec::new();
+        let mut at = 0;
+        self.entries.retain(|(entry, _, index)| {
+            let in_row = at >= first;
+            at += 1;
+            let goes = in_row && *index != kept && is_other(&entry.record);
+            if goes && !matches!(entry.record, Record::Harvest { weight: None }) {
+                others.push(*index);
+            }
+            !goes
+        });
+        for index in others {
+            let found = format!("the harvest of `{}` a second time", self.heading(kept));
+            let expected = "expected one weight for a harvest, and no kept share beside it; the other was kept";
+            self.reject(
+                line,
+                index,
+                Finding::new(LogProblemKind::Contradictory, found, expected),
+            );
+        }
+    }
+
+    /// The log, in order of time.
+    pub(super) fn finish(mut self) -> LogReading {
+        self.report_unread();
+        self.readings
+            .sort_by(|(a, ..), (b, ..)| a.day.total_cmp(&b.day).then(a.measured.cmp(&b.measured)));
+        self.entries
+            .sort_by(|(a, ..), (b, ..)| a.day.total_cmp(&b.day));
+        let readings = self.without_repeated();
+        self.note_repeated_entries();
+        for (place, series) in self.probes.iter_mut().enumerate() {
+            let repeated = sort_series(series);
+            if repeated > 0 {
+                let is_its = |c: &&Column| matches!(c.holds, Holds::Probe(_, p) if p == place);
+                let heading = self.columns.iter().find(is_its).map_or("", |c| &c.heading);
+                let found = format!("{repeated} records of the same time a second time");
+                let finding = Finding::new(LogProblemKind::Duplicate, found, "kept once");
+                self.findings.note(self.header_line, heading, finding);
+            }
+        }
+        let mut rejected = self.findings.rejected;
+        let mut notes = self.findings.notes;
+        for found in [&mut rejected, &mut notes] {
+            found.sort_by_key(|problem: &LogProblem| problem.line);
+        }
+        LogReading {
+            log: Log {
+                readings,
+                probes: self
+                    .probes
+                    .into_iter()
+                    .filter(|s| !s.days.is_empty())
+                    .collect(),
+                entries: self.entries.into_iter().map(|(entry, ..)| entry).collect(),
+            },
+            rejected,
+            notes,
+        }
+    }
+
+    fn report_unread(&mut self) {
+        for (column, count) in self.columns.iter_mut().zip(&self.unread) {
+            let Holds::Unread(finding) = &mut column.holds else {
+                continue;
+            };
+            let is_blank = column.heading.is_empty() && *count == 0;
+            if let Some(finding) = finding.take().filter(|_| !is_blank) {
+                let expected = format!(
+                    "{}; {count} cells of the column were not read",
+                    finding.expected
+                );
+                self.findings.reject(
+                    self.header_line,
+                    &column.heading,
+                    Finding {
+                        expected,
+                        ..finding
+                    },
+                );
+                if let Some(last) = self.findings.rejected.last_mut() {
+                    last.rows = *count;
+                }
+            }
+        }
+    }
+
+    fn without_repeated(&mut self) -> Vec<Reading> {
+        let mut kept: Vec<Reading> = Vec::with_capacity(self.readings.len());
+        for (reading, line, index) in core::mem::take(&mut self.readings) {
+            let same_time = kept
+                .iter()
+                .rev()
+                .take_while(|k| k.day == reading.day && k.measured == reading.measured);
+            let (mut others, mut identical) = (false, false);
+            for other in same_time {
+                others = true;
+                identical |= *other == reading;
+            }
+            let (found, done) = match (others, identical) {
+                (_, true) => (
+                    "the same result of the same time a second time",
+                    "kept once",
+                ),
+                (true, _) => ("another result of the same time", "both kept"),
+                _ => ("", ""),
+            };
+            if others {
+                let heading = self.heading(index);
+                self.findings.note(
+                    line,
+                    &heading,
+                    Finding::new(LogProblemKind::Duplicate, found, done),
+                );
+            }
+            if !identical {
+                kept.push(reading);
+            }
+        }
+        kept
+    }
+
+    fn note_repeated_entries(&mut self) {
+        let repeated: Vec<(usize, usize)> = self
+            .entries
+            .windows(2)
+            .filter_map(|pair| match pair {
+                [(a, ..), (b, line, index)] if a == b => Some((*line, *index)),
+                _ => None,
+            })
+            .collect();
+        for (line, index) in repeated {
+            let heading = self.heading(index);
+            let finding = Finding::new(
+                LogProblemKind::Duplicate,
+                "the same of the same time a second time",
+                "both kept",
+            );
+            self.findings.note(line, &heading, finding);
+        }
+    }
+}
+
+fn harvest(weight: HarvestWeight) -> Record {
+    Record::Harvest {
+        weight: Some(weight),
+    }
+}
+
+fn is_time(heading: &str) -> bool {
+    let name = heading.split('[').next().unwrap_or_default().trim();
+    name.eq_ignore_ascii_case(TIME) || name.eq_ignore_ascii_case("date")
+}
+
+fn no_time(columns: &[Column], line: usize) -> LogError {
+    let found = columns
+        .iter()
+        .map(|c| quoted(&c.heading))
+        .collect::<Vec<_>>()
+        .join(", ");
+    let meant = columns.iter().find_map(|column| match &column.holds {
+        Holds::Unread(Some(finding)) => finding
+            .suggestion
+            .clone()
+            .filter(|s| s.contains("`time`") || s.contains("`date`")),
+        _ => None,
+    });
+    let found = match found.as_str() {
+        "" => "no heading".to_owned(),
+        found => format!("the headings {found}"),
+    };
+    let expected =
+        "expected a column `time` (ISO 8601), `time [d]`, or `date` with or without `clock`";
+    LogError::new(LogProblemKind::Missing, line, found, expected, meant)
+}
+
+/// Dates mean nothing beside a description that only counts days.
+fn needs_calendar(
+    form: &TimeForm,
+    file: &TankFile,
+    line: usize,
+    given: bool,
+) -> Result<(), LogError> {
+    let needs_zone = matches!(form, TimeForm::Written(Some(_)) | TimeForm::UnixSeconds);
+    let missing = match form {
+        TimeForm::SinceStart(_) => None,
+        _ if given => None,
+        _ if file.start.is_none() => Some("`simulation.start`"),
+        _ if needs_zone && file.time_zone.is_none() => Some("`simulation.time_zone`"),
+        _ => None,
+    };
+    match missing {
+        None => Ok(()),
+        Some(key) => {
+            let found = "a column of dates";
+            let expected = format!(
+                "expected {key} in the description, or times since the start in a column `time [d]`"
+            );
+            Err(LogError::new(
+                LogProblemKind::Contradictory,
+                line,
+                found,
+                expected,
+                None,
+            ))
+        }
+    }
+}
+
+/// Puts a series in the order of time and takes once what stands there twice; how
+/// often it did.
+fn sort_series(series: &mut ProbeSeries) -> usize {
+    if series.days.is_sorted() {
+        return 0;
+    }
+    let mut points: Vec<(f64, f64)> = series
+        .days
+        .iter()
+        .copied()
+        .zip(series.values.iter().copied())
+        .collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let before = points.len();
+    points.dedup();
+    let repeated = before - points.len();
+    (series.days, series.values) = points.into_iter().unzip();
+    repeated
+}
+
+/// A number in the form that loggers write, which has one meaning.
+fn fast_number(text: &str, marks: Marks) -> Option<f64> {
+    let text = text.trim();
+    let plain = |b: u8| b.is_ascii_digit() || matches!(b, b'.' | b'-');
+    if marks.comma || !text.bytes().all(plain) {
+        return None;
+    }
+    text.parse().ok().filter(|n: &f64| n.is_finite())
+}
+
+fn beyond(scale: &Scale, found: String, unit: &str) -> Finding {
+    let expected = format!("expected {}", limits_shown(scale, unit));
+    Finding::new(LogProblemKind::OutOfRange, found, expected.trim_end())
+}
+
+/// What a cell says, as an interval, and whether it has no upper end of its own.
+fn interval(
+    scale: &Scale,
+    precision: &Precision,
+    cell: &Cell,
+    found: &str,
+    unit: &str,
+) -> Result<(Interval, bool), Finding> {
+    let out = || beyond(scale, found.to_owned(), unit);
+    let turn = |number: f64| scale.value(number).filter(|v| v.is_finite());
+    let (limit_low, limit_high) = scale.limits;
+    let (low, high, at) = match cell.shown {
+        Shown::Value(number, _) => {
+            let half = 0.5 * precision.step.unwrap_or(number.step);
+            let at = turn(number.value).ok_or_else(out)?;
+            let half = scale.difference(number.value, half).unwrap_or(0.0).abs();
+            (at - half, at + half, number.value)
+        }
+        Shown::Below(limit) => (limit_low, turn(limit).ok_or_else(out)?, limit),
+        Shown::Above(limit) => (turn(limit).ok_or_else(out)?, limit_high, limit),
+        Shown::Between(low, high) => (
+            turn(low).ok_or_else(out)?,
+            turn(high).ok_or_else(out)?,
+            0.5 * (low + high),
+        ),
+    };
+    let value = match cell.shown {
+        // A step as coarse as the value does not make the value another one.
+        Shown::Value(number, _) => turn(number.value).ok_or_else(out)?,
+        Shown::Below(_) => high,
+        Shown::Above(_) => low,
+        Shown::Between(..) => 0.5 * (low + high),
+    };
+    if !scale.is_within(value) {
+        return Err(out());
+    }
+    let half_width = match cell.shown {
+        // A stated half-width without a confidence: JCGM 100:2008, 4.3.7.
+        Shown::Value(_, half) => half.map(|half| half / 3f64.sqrt()),
+        _ => None,
+    };
+    let stated = match (
+        cell.standard_uncertainty.or(half_width),
+        precision.standard_uncertainty,
+    ) {
+        (Some(own), _) => scale.difference(at, own),
+        (None, Some(Uncertainty::Absolute(u))) => scale.difference(at, u),
+        (None, Some(Uncertainty::Relative(share))) => Some(share * value),
+        (None, None) => None,
+    };
+    let uncertainty = stated.unwrap_or_else(|| kit(scale.measured).standard_uncertainty(value));
+    let low = low.max(0.0);
+    let interval = Interval::new(low, high.max(low), uncertainty).map_err(|error| {
+        let expected = format!("expected what a test can show: {error}");
+        Finding::new(LogProblemKind::OutOfRange, found, expected)
+    })?;
+    Ok((interval, matches!(cell.shown, Shown::Above(_))))
+}
