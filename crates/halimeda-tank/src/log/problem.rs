@@ -139,17 +139,9 @@ impl LogError {
         expected: impl Into<String>,
         suggestion: Option<String>,
     ) -> Self {
+        let finding = Finding::new(kind, found, expected).meant(suggestion);
         Self {
-            problem: LogProblem {
-                kind,
-                line,
-                last_line: line,
-                rows: 1,
-                column: String::new(),
-                found: found.into(),
-                expected: expected.into(),
-                suggestion,
-            },
+            problem: finding.at(line, ""),
         }
     }
 
@@ -167,6 +159,10 @@ impl fmt::Display for LogError {
 }
 
 impl core::error::Error for LogError {}
+
+/// How many rejections back the last one of a column is looked for: more than a row has
+/// columns that go wrong together.
+const NEAR: usize = 32;
 
 /// Rejections and notes while they are gathered.
 #[derive(Debug, Default)]
@@ -209,11 +205,19 @@ impl Finding {
             line,
             last_line: line,
             rows: 1,
-            column: column.to_owned(),
-            found: self.found,
-            expected: self.expected,
-            suggestion: self.suggestion,
+            column: shown(column.to_owned()),
+            found: shown(self.found),
+            expected: shown(self.expected),
+            suggestion: self.suggestion.map(shown),
         }
+    }
+}
+
+/// Without anything that a terminal would act on.
+fn shown(text: String) -> String {
+    match text.contains(char::is_control) {
+        true => text.replace(char::is_control, " "),
+        false => text,
     }
 }
 
@@ -230,7 +234,8 @@ impl Findings {
         column: &str,
         finding: Finding,
     ) {
-        let last = self.rejected.iter_mut().rev().find(|p| p.column == column);
+        let mut before = self.rejected.iter_mut().rev().take(NEAR);
+        let last = before.find(|p| p.column == column);
         match last {
             Some(last)
                 if last.last_line == previous

@@ -103,7 +103,7 @@ impl<'f> Sheet<'f> {
                     let (found, expected) = (finding.found.clone(), finding.expected.clone());
                     let meant = finding.suggestion.clone();
                     let mut error = LogError::new(finding.kind, line, found, expected, meant);
-                    error.problem.column = column.heading;
+                    error.problem.column = column.heading.replace(char::is_control, " ");
                     return Err(error);
                 }
                 _ => {}
@@ -204,8 +204,7 @@ impl<'f> Sheet<'f> {
                 },
             }
         };
-        self.findings
-            .reject_in_series((self.previous_line, line), &heading, finding);
+        self.reject_row(line, &heading, finding);
         None
     }
 
@@ -451,9 +450,15 @@ impl<'f> Sheet<'f> {
         self.findings.reject(line, &heading, finding);
     }
 
+    /// A file of probes may have ten thousand rows with the same wrong.
     pub(super) fn reject_row(&mut self, line: usize, heading: &str, finding: Finding) {
-        self.findings
-            .reject_in_series((self.previous_line, line), heading, finding);
+        match self.probes.is_empty() {
+            true => self.findings.reject(line, heading, finding),
+            false => {
+                let lines = (self.previous_line, line);
+                self.findings.reject_in_series(lines, heading, finding);
+            }
+        }
     }
 
     pub(super) const fn row_done(&mut self, line: usize) {
