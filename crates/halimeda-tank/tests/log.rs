@@ -78,8 +78,6 @@ const CASES: &[Case] = cases! {
     b"time,nitrate [mg/L NO3]\n2026-02-01 12:00,5\n" => read ["17.5 Nitrate 4.5..5.5"] rejected [] notes [];
     b"\xef\xbb\xbftime;nitrate [mg/L NO3]\r\n2026-02-01 12:00;5\r\n" => read ["17.5 Nitrate 4.5..5.5"] rejected [] notes [];
     b"time\tnitrate [mg/L NO3]\n2026-02-01 12:00\t5" => read ["17.5 Nitrate 4.5..5.5"] rejected [] notes [];
-    b"\xff\xfet\0i\0m\0e\0,\0p\0h\0[\0t\0o\0t\0a\0l\0]\0\n\02\00\02\06\0-\00\02\0-\00\01\0T\01\02\0:\00\00\0,\08\0.\01\0" => read ["17.5 Ph 8.05..8.15"] rejected [] notes [];
-    b"\xfe\xff\0t\0i\0m\0e\0,\0p\0h\0[\0t\0o\0t\0a\0l\0]\0\n\02\00\02\06\0-\00\02\0-\00\01\0T\01\02\0:\00\00\0,\08\0.\01" => read ["17.5 Ph 8.05..8.15"] rejected [] notes [];
     b"sep=;\ntime;nitrate [mg/L NO3]\n2026-02-01 12:00;5,5\n" => read ["17.5 Nitrate 5.45..5.55"] rejected [] notes [];
     b"time,nitrate [mg/L NO3]\r2026-02-01 12:00,5\r2026-02-02 12:00,6\r" => read ["17.5 Nitrate 4.5..5.5", "18.5 Nitrate 5.5..6.5"] rejected [] notes [];
     b"# my tank\n\n\n# tests\ntime,nitrate [mg/L NO3]\n\n# a comment, with a comma\n2026-02-01 12:00,5\n\r\n2026-02-02 12:00,x\n" => read ["17.5 Nitrate 4.5..5.5"] rejected ["Unreadable line 10, nitrate [mg/L NO3]: found `x`"] notes [];
@@ -150,7 +148,7 @@ const CASES: &[Case] = cases! {
     b"time,harvest wet [g],harvest dry [oz]\n2026-02-01 12:00,312,\n2026-02-02 12:00,,1\n" => read ["17.5 Harvest { weight: Some(WetGrams(312.0)) }", "18.5 Harvest { weight: Some(DryGrams(28.349523125)) }"] rejected [] notes [];
     b"time,harvest wet [g],harvest dry [g]\n2026-02-01 12:00,312,31\n" => read ["17.5 Harvest { weight: Some(DryGrams(31.0)) }"] rejected ["Contradictory line 2, harvest wet [g]: found the harvest of `harvest dry [g]` a second time"] notes [];
     b"time,harvest wet [g],event\n2026-02-01 12:00,312,harvest\n2026-02-02 12:00,,harvest\n2026-02-03 12:00,300,harvest kept_share=20 %\n" => read ["17.5 Harvest { weight: Some(WetGrams(312.0)) }", "18.5 Harvest { weight: None }", "19.5 Harvest { weight: Some(WetGrams(300.0)) }"] rejected ["Contradictory line 4, event"] notes [];
-    b"time,water change [%],water change [L]\n2026-02-01 12:00,10,\n2026-02-02 12:00,,20\n2026-02-03 12:00,120,\n" => read ["17.5 WaterChange { litres: 20.0 }", "18.5 WaterChange { litres: 20.0 }"] rejected ["OutOfRange line 4, water change [%]: found `120`, 240 L; expected 0 to 200 L, the net volume"] notes [];
+    b"time,water change [%],water change [L]\n2026-02-01 12:00,10,\n2026-02-02 12:00,,20\n2026-02-03 12:00,120,\n" => read ["17.5 WaterChange { litres: 20.0 }", "18.5 WaterChange { litres: 20.0 }"] rejected ["OutOfRange line 4, water change [%]: found `120`, 240 L; expected 0 to 200 L"] notes [];
     b"time,feeding frozen [g],feeding dried_macroalgae [mg]\n2026-02-01 12:00,6.8,500\n2026-02-02 12:00,-1,\n2026-02-03 12:00,<1,\n" => read ["17.5 Feeding { grams: 6.8, kind: Frozen }", "17.5 Feeding { grams: 0.5, kind: DriedMacroalgae }"] rejected ["OutOfRange line 3", "Unreadable line 4"] notes [];
     b"time,feeding custom [g] water_fraction=8 % protein_fraction_of_dry=48 % phosphorus_fraction_of_dry=1.3 %\n2026-02-01 12:00,2\n" => read [] rejected ["found no share for `carbon_fraction_of_dry`"] notes [];
     b"time,dose sodium bicarbonate [g],dose calcium_chloride_dihydrate [mmol]\n2026-02-01 12:00,10,10\n" => read ["17.5 Dose { salt: SodiumBicarbonate, grams: 10.0 }", "17.5 Dose { salt: CalciumChlorideDihydrate, grams: 1.47008 }"] rejected [] notes [];
@@ -186,6 +184,18 @@ fn awkward_files_are_read_as_far_as_they_can_be() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
+}
+
+/// As spreadsheets write it, with a byte order mark of either kind.
+#[test]
+fn text_in_utf_16_is_read() {
+    let text = "\u{feff}time;temperature [°C]\r\n2026-02-01 12:00;25,1\r\n";
+    let units: Vec<u16> = text.encode_utf16().collect();
+    for bytes in [u16::to_le_bytes, u16::to_be_bytes] {
+        let file: Vec<u8> = units.iter().flat_map(|u| bytes(*u)).collect();
+        assert_eq!(summary(&read(&file).log), ["17.5 Temperature 25.05..25.15"]);
+        assert!(Log::read(&file[..file.len() - 1], &tank()).is_err());
+    }
 }
 
 #[test]

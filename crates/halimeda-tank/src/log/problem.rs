@@ -128,7 +128,7 @@ impl fmt::Display for LogProblem {
 /// Why nothing of a log could be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LogError {
-    pub(super) problem: LogProblem,
+    pub(super) problem: Box<LogProblem>,
 }
 
 impl LogError {
@@ -141,13 +141,13 @@ impl LogError {
     ) -> Self {
         let finding = Finding::new(kind, found, expected).meant(suggestion);
         Self {
-            problem: finding.at(line, ""),
+            problem: Box::new(finding.at(line, "")),
         }
     }
 
     /// What is wrong.
     #[must_use]
-    pub const fn problem(&self) -> &LogProblem {
+    pub fn problem(&self) -> &LogProblem {
         &self.problem
     }
 }

@@ -1,15 +1,13 @@
 //! Rows with a time become a log.
 
-use halimeda::dosing::Salt;
-use halimeda::process::FeedKind;
 use jiff::Timestamp;
 
 use super::cell::{self, Cell, Marks, Shown};
 use super::clock::{Clock, Placed, TimeForm};
-use super::column::{Column, Headings, Holds, Precision, Scale, Uncertainty, limits_shown};
-use super::kit::kit;
-use super::problem::{Finding, Findings, LogError, LogProblem, LogProblemKind};
-use super::{Entry, HarvestWeight, Interval, Log, LogReading, ProbeSeries, Reading, Record, event};
+use super::column::{Column, Headings, Holds, Scale};
+use super::problem::{Finding, Findings, LogError, LogProblemKind};
+use super::result::{beyond, interval};
+use super::{Entry, HarvestWeight, Interval, ProbeSeries, Reading, Record, event};
 use crate::description::{TankFile, quoted, same_unit, schema, short};
 
 /// More of anything that is weighed than any system holds, g.
@@ -57,14 +55,14 @@ pub(super) struct Sheet<'f> {
     pub(super) clock: Clock<'f>,
     pub(super) marks: Marks,
     now: Option<f64>,
-    header_line: usize,
+    pub(super) header_line: usize,
     previous_line: usize,
     last_day: f64,
-    readings: Vec<(Reading, usize, usize)>,
-    entries: Vec<(Entry, usize, usize)>,
-    probes: Vec<ProbeSeries>,
+    pub(super) readings: Vec<(Reading, usize, usize)>,
+    pub(super) entries: Vec<(Entry, usize, usize)>,
+    pub(super) probes: Vec<ProbeSeries>,
     pub(super) findings: Findings,
-    unread: Vec<usize>,
+    pub(super) unread: Vec<usize>,
 }
 
 /// How times of the columns are given that are handed over without a header for them.
@@ -315,9 +313,18 @@ impl<'f> Sheet<'f> {
         self.one_harvest(line, first_of_row);
     }
 
+    /// What was done, by how much of it.
     fn amount(&self, index: usize, value: Value<'_>) -> Result<Option<Record>, Finding> {
         let Some(column) = self.columns.get(index) else {
             return Ok(None);
+        };
+        let (unit, limit, shown_in) = match column.holds {
+            Holds::HarvestWet(unit)
+            | Holds::HarvestDry(unit)
+            | Holds::Feeding(_, unit)
+            | Holds::Dose(_, unit) => (unit, MAX_GRAMS, "g"),
+            Holds::WaterChange(unit) => (unit, self.file.tank.net_volume_l, "L"),
+            _ => return Ok(None),
         };
         let number = match value {
             Value::Text(text) => {
@@ -325,66 +332,26 @@ impl<'f> Sheet<'f> {
             }
             Value::Number(number, _) => number,
         };
-        let volume = self.file.tank.net_volume_l;
-        let (record, amount, limit, what): (
-            fn(f64, Option<FeedKind>, Option<Salt>) -> Option<Record>,
-            f64,
-            f64,
-            &str,
-        ) = match column.holds {
-            Holds::HarvestWet(unit) => (
-                |g, _, _| Some(harvest(HarvestWeight::WetGrams(g))),
-                number * unit,
-                MAX_GRAMS,
-                "g",
-            ),
-            Holds::HarvestDry(unit) => (
-                |g, _, _| Some(harvest(HarvestWeight::DryGrams(g))),
-                number * unit,
-                MAX_GRAMS,
-                "g",
-            ),
-            Holds::Feeding(_, unit) => (
-                |grams, kind, _| Some(Record::Feeding { grams, kind: kind? }),
-                number * unit,
-                MAX_GRAMS,
-                "g",
-            ),
-            Holds::WaterChange(unit) => (
-                |litres, _, _| Some(Record::WaterChange { litres }),
-                number * unit,
-                volume,
-                "L, the net volume",
-            ),
-            Holds::Dose(_, unit) => (
-                |grams, _, salt| Some(Record::Dose { salt: salt?, grams }),
-                number * unit,
-                MAX_GRAMS,
-                "g",
-            ),
-            _ => return Ok(None),
-        };
+        let amount = number * unit;
         if !(0.0..=limit).contains(&amount) {
-            let found = format!(
-                "{}, {} {}",
-                value.shown(),
-                short(amount),
-                what.split(',').next().unwrap_or_default()
-            );
-            let expected = format!("expected 0 to {} {what}", short(limit));
-            let kind = if amount.is_finite() {
-                LogProblemKind::OutOfRange
-            } else {
-                LogProblemKind::NonFinite
-            };
-            return Err(Finding::new(kind, found, expected));
+            let found = format!("{}, {} {shown_in}", value.shown(), short(amount));
+            let expected = format!("expected 0 to {} {shown_in}", short(limit));
+            return Err(Finding::new(LogProblemKind::OutOfRange, found, expected));
         }
-        let (kind, salt) = match column.holds {
-            Holds::Feeding(kind, _) => (Some(kind), None),
-            Holds::Dose(salt, _) => (None, Some(salt)),
-            _ => (None, None),
-        };
-        Ok(record(amount, kind, salt))
+        Ok(match column.holds {
+            Holds::HarvestWet(_) => Some(harvest(HarvestWeight::WetGrams(amount))),
+            Holds::HarvestDry(_) => Some(harvest(HarvestWeight::DryGrams(amount))),
+            Holds::Feeding(kind, _) => Some(Record::Feeding {
+                grams: amount,
+                kind,
+            }),
+            Holds::Dose(salt, _) => Some(Record::Dose {
+                salt,
+                grams: amount,
+            }),
+            Holds::WaterChange(_) => Some(Record::WaterChange { litres: amount }),
+            _ => None,
+        })
     }
 
     fn probe(
@@ -465,7 +432,7 @@ impl<'f> Sheet<'f> {
         self.previous_line = line;
     }
 
-    fn heading(&self, index: usize) -> String {
+    pub(super) fn heading(&self, index: usize) -> String {
         self.columns
             .get(index)
             .map_or_else(|| TIME.to_owned(), |c| c.heading.clone())
@@ -567,126 +534,6 @@ impl<'f> Sheet<'f> {
             );
         }
     }
-
-    /// The log, in order of time.
-    pub(super) fn finish(mut self) -> LogReading {
-        self.report_unread();
-        self.readings
-            .sort_by(|(a, ..), (b, ..)| a.day.total_cmp(&b.day).then(a.measured.cmp(&b.measured)));
-        self.entries
-            .sort_by(|(a, ..), (b, ..)| a.day.total_cmp(&b.day));
-        let readings = self.without_repeated();
-        self.note_repeated_entries();
-        for (place, series) in self.probes.iter_mut().enumerate() {
-            let repeated = sort_series(series);
-            if repeated > 0 {
-                let is_its = |c: &&Column| matches!(c.holds, Holds::Probe(_, p) if p == place);
-                let heading = self.columns.iter().find(is_its).map_or("", |c| &c.heading);
-                let found = format!("{repeated} records of the same time a second time");
-                let finding = Finding::new(LogProblemKind::Duplicate, found, "kept once");
-                self.findings.note(self.header_line, heading, finding);
-            }
-        }
-        let mut rejected = self.findings.rejected;
-        let mut notes = self.findings.notes;
-        for found in [&mut rejected, &mut notes] {
-            found.sort_by_key(|problem: &LogProblem| problem.line);
-        }
-        LogReading {
-            log: Log {
-                readings,
-                probes: self
-                    .probes
-                    .into_iter()
-                    .filter(|s| !s.days.is_empty())
-                    .collect(),
-                entries: self.entries.into_iter().map(|(entry, ..)| entry).collect(),
-            },
-            rejected,
-            notes,
-        }
-    }
-
-    fn report_unread(&mut self) {
-        for (column, count) in self.columns.iter_mut().zip(&self.unread) {
-            let Holds::Unread(finding) = &mut column.holds else {
-                continue;
-            };
-            let is_blank = column.heading.is_empty() && *count == 0;
-            if let Some(finding) = finding.take().filter(|_| !is_blank) {
-                let expected = format!(
-                    "{}; {count} cells of the column were not read",
-                    finding.expected
-                );
-                self.findings.reject(
-                    self.header_line,
-                    &column.heading,
-                    Finding {
-                        expected,
-                        ..finding
-                    },
-                );
-                if let Some(last) = self.findings.rejected.last_mut() {
-                    last.rows = *count;
-                }
-            }
-        }
-    }
-
-    fn without_repeated(&mut self) -> Vec<Reading> {
-        let mut kept: Vec<Reading> = Vec::with_capacity(self.readings.len());
-        for (reading, line, index) in core::mem::take(&mut self.readings) {
-            let same_time = kept
-                .iter()
-                .rev()
-                .take_while(|k| k.day == reading.day && k.measured == reading.measured);
-            let (mut others, mut identical) = (false, false);
-            for other in same_time {
-                others = true;
-                identical |= *other == reading;
-            }
-            let (found, done) = match (others, identical) {
-                (_, true) => (
-                    "the same result of the same time a second time",
-                    "kept once",
-                ),
-                (true, _) => ("another result of the same time", "both kept"),
-                _ => ("", ""),
-            };
-            if others {
-                let heading = self.heading(index);
-                self.findings.note(
-                    line,
-                    &heading,
-                    Finding::new(LogProblemKind::Duplicate, found, done),
-                );
-            }
-            if !identical {
-                kept.push(reading);
-            }
-        }
-        kept
-    }
-
-    fn note_repeated_entries(&mut self) {
-        let repeated: Vec<(usize, usize)> = self
-            .entries
-            .windows(2)
-            .filter_map(|pair| match pair {
-                [(a, ..), (b, line, index)] if a == b => Some((*line, *index)),
-                _ => None,
-            })
-            .collect();
-        for (line, index) in repeated {
-            let heading = self.heading(index);
-            let finding = Finding::new(
-                LogProblemKind::Duplicate,
-                "the same of the same time a second time",
-                "both kept",
-            );
-            self.findings.note(line, &heading, finding);
-        }
-    }
 }
 
 fn harvest(weight: HarvestWeight) -> Record {
@@ -755,26 +602,6 @@ fn needs_calendar(
     }
 }
 
-/// Puts a series in the order of time and takes once what stands there twice; how
-/// often it did.
-fn sort_series(series: &mut ProbeSeries) -> usize {
-    if series.days.is_sorted() {
-        return 0;
-    }
-    let mut points: Vec<(f64, f64)> = series
-        .days
-        .iter()
-        .copied()
-        .zip(series.values.iter().copied())
-        .collect();
-    points.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let before = points.len();
-    points.dedup();
-    let repeated = before - points.len();
-    (series.days, series.values) = points.into_iter().unzip();
-    repeated
-}
-
 /// A number in the form that loggers write, which has one meaning.
 fn fast_number(text: &str, marks: Marks) -> Option<f64> {
     let text = text.trim();
@@ -783,68 +610,4 @@ fn fast_number(text: &str, marks: Marks) -> Option<f64> {
         return None;
     }
     text.parse().ok().filter(|n: &f64| n.is_finite())
-}
-
-fn beyond(scale: &Scale, found: String, unit: &str) -> Finding {
-    let expected = format!("expected {}", limits_shown(scale, unit));
-    Finding::new(LogProblemKind::OutOfRange, found, expected.trim_end())
-}
-
-/// What a cell says, as an interval, and whether it has no upper end of its own.
-fn interval(
-    scale: &Scale,
-    precision: &Precision,
-    cell: &Cell,
-    found: &str,
-    unit: &str,
-) -> Result<(Interval, bool), Finding> {
-    let out = || beyond(scale, found.to_owned(), unit);
-    let turn = |number: f64| scale.value(number).filter(|v| v.is_finite());
-    let (limit_low, limit_high) = scale.limits;
-    let (low, high, at) = match cell.shown {
-        Shown::Value(number, _) => {
-            let half = 0.5 * precision.step.unwrap_or(number.step);
-            let at = turn(number.value).ok_or_else(out)?;
-            let half = scale.difference(number.value, half).unwrap_or(0.0).abs();
-            (at - half, at + half, number.value)
-        }
-        Shown::Below(limit) => (limit_low, turn(limit).ok_or_else(out)?, limit),
-        Shown::Above(limit) => (turn(limit).ok_or_else(out)?, limit_high, limit),
-        Shown::Between(low, high) => (
-            turn(low).ok_or_else(out)?,
-            turn(high).ok_or_else(out)?,
-            0.5 * (low + high),
-        ),
-    };
-    let value = match cell.shown {
-        // A step as coarse as the value does not make the value another one.
-        Shown::Value(number, _) => turn(number.value).ok_or_else(out)?,
-        Shown::Below(_) => high,
-        Shown::Above(_) => low,
-        Shown::Between(..) => 0.5 * (low + high),
-    };
-    if !scale.is_within(value) {
-        return Err(out());
-    }
-    let half_width = match cell.shown {
-        // A stated half-width without a confidence: JCGM 100:2008, 4.3.7.
-        Shown::Value(_, half) => half.map(|half| half / 3f64.sqrt()),
-        _ => None,
-    };
-    let stated = match (
-        cell.standard_uncertainty.or(half_width),
-        precision.standard_uncertainty,
-    ) {
-        (Some(own), _) => scale.difference(at, own),
-        (None, Some(Uncertainty::Absolute(u))) => scale.difference(at, u),
-        (None, Some(Uncertainty::Relative(share))) => Some(share * value),
-        (None, None) => None,
-    };
-    let uncertainty = stated.unwrap_or_else(|| kit(scale.measured).standard_uncertainty(value));
-    let low = low.max(0.0);
-    let interval = Interval::new(low, high.max(low), uncertainty).map_err(|error| {
-        let expected = format!("expected what a test can show: {error}");
-        Finding::new(LogProblemKind::OutOfRange, found, expected)
-    })?;
-    Ok((interval, matches!(cell.shown, Shown::Above(_))))
 }
