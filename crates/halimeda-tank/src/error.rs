@@ -31,6 +31,19 @@ pub enum Error {
     UnknownParameter(String),
     /// Every member of an ensemble failed; the first to do so, and why.
     AllFailed(Box<Error>),
+    /// A log has too few tests of something for a rate.
+    TooFewTests {
+        /// What was tested.
+        measured: &'static str,
+        /// Tests there are that can be used.
+        found: usize,
+        /// Days they were looked for in; infinite for the whole log.
+        from_day: f64,
+        /// Last of these days.
+        to_day: f64,
+    },
+    /// What is measured is no amount that goes in and out of the water.
+    NoNetRate(&'static str),
     /// The equations could not be followed any further.
     Stuck {
         /// Time since the start, d.
@@ -66,6 +79,30 @@ impl fmt::Display for Error {
             Self::AllFailed(first) => {
                 write!(f, "every member of the ensemble failed, the first: {first}")
             }
+            Self::TooFewTests {
+                measured,
+                found,
+                from_day,
+                to_day,
+            } => {
+                write!(
+                    f,
+                    "a rate of {measured} needs two tests at least six hours apart, and "
+                )?;
+                match found {
+                    0 => f.write_str("there is none")?,
+                    1 => f.write_str("there is one")?,
+                    n => write!(f, "the {n} there are lie closer together")?,
+                }
+                match from_day.is_finite() && to_day.is_finite() {
+                    true => write!(f, " between day {from_day:.1} and day {to_day:.1}"),
+                    false => f.write_str(" in the log"),
+                }
+            }
+            Self::NoNetRate(measured) => write!(
+                f,
+                "{measured} has no rate of gain or loss: ask for nitrate, phosphate, ammonia, alkalinity, calcium or magnesium"
+            ),
             Self::Stuck { day, reason } => write!(f, "stopped on day {day:.3}: {reason}"),
             Self::Cancelled { day } => write!(f, "cancelled on day {day:.3}"),
         }

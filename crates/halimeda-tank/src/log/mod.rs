@@ -12,6 +12,7 @@ mod interval;
 mod join;
 mod kit;
 mod problem;
+pub mod rates;
 mod reading;
 mod result;
 mod sheet;

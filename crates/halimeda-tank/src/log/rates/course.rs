@@ -1,0 +1,276 @@
+//! What was done to the water between tests.
+
+use halimeda::dosing::Addition;
+use halimeda::quantity::{Form as _, form};
+use halimeda::{AirPressure, PracticalSalinity, Temperature, Water};
+
+use super::{Estimate, NetRate};
+use crate::error::{Error, Result, within};
+use crate::log::{Log, Measured, Record};
+use crate::tank::{Event, NewWater, Setup};
+
+/// From a content in the unit of [`Measured`] to an amount, and which of what comes in
+/// counts.
+pub(super) struct Units {
+    pub(super) measured: Measured,
+    /// Of the whole system, mol (eq) per unit of the content.
+    pub(super) mol_per_unit: f64,
+    /// The content of new water, in the unit of [`Measured`].
+    new_water: f64,
+    of: fn(&Addition) -> f64,
+}
+
+impl Units {
+    pub(super) fn new(setup: &Setup, measured: Measured) -> Result<Self> {
+        let tank = &setup.tank;
+        let litres = within("net volume_l", tank.net_volume_l, f64::MIN_POSITIVE, 1e9)?;
+        let water = Water::new(
+            Temperature::from_celsius(tank.temperature_celsius)?,
+            PracticalSalinity::new(tank.practical_salinity)?,
+        )
+        .with_air_pressure(AirPressure::from_atm(tank.air.pressure_atm)?);
+        let kilograms = litres * water.density()?.kg_per_l();
+        let per_mg_per_l = |grams_per_mol: f64| litres * 1e-3 / grams_per_mol;
+        let new = new_water(setup);
+        let (mol_per_unit, content, of): (f64, f64, fn(&Addition) -> f64) = match measured {
+            Measured::Nitrate => (
+                per_mg_per_l(form::NitrateAsNo3::GRAMS_PER_MOL),
+                new.nitrate_umol_per_kg,
+                |a| a.nitrate_mol,
+            ),
+            Measured::Phosphate => (
+                per_mg_per_l(form::PhosphateAsPo4::GRAMS_PER_MOL),
+                new.phosphate_umol_per_kg,
+                |a| a.phosphate_mol,
+            ),
+            Measured::Ammonia => (per_mg_per_l(form::AmmoniaAsN::GRAMS_PER_MOL), 0.0, |_| 0.0),
+            Measured::Alkalinity => (1e-6 * kilograms, new.alkalinity_umol_per_kg, |a| {
+                a.alkalinity_eq
+            }),
+            Measured::Calcium => (
+                per_mg_per_l(form::CalciumAsCa::GRAMS_PER_MOL),
+                new.calcium_umol_per_kg,
+                |a| a.calcium_mol,
+            ),
+            Measured::Magnesium => (
+                per_mg_per_l(form::MagnesiumAsMg::GRAMS_PER_MOL),
+                new.magnesium_umol_per_kg,
+                |a| a.magnesium_mol,
+            ),
+            other => return Err(Error::NoNetRate(crate::log::column::test_name(other))),
+        };
+        Ok(Self {
+            measured,
+            mol_per_unit,
+            new_water: content * 1e-6 * kilograms / mol_per_unit,
+            of,
+        })
+    }
+
+    pub(super) fn rate(
+        &self,
+        course: &Course,
+        (from_day, to_day): (f64, f64),
+        tests: usize,
+        per_day: Estimate,
+    ) -> NetRate {
+        NetRate {
+            measured: self.measured,
+            from_day,
+            to_day,
+            tests,
+            per_day,
+            mol_per_day: per_day.scaled(self.mol_per_unit),
+            doses_are_known: course.doses_are_known,
+        }
+    }
+}
+
+/// What new water brings: the schedule's, else like the tank's at the start but free of
+/// nutrients.
+fn new_water(setup: &Setup) -> NewWater {
+    let start = &setup.tank.water;
+    setup.schedule.water_change.map_or(
+        NewWater {
+            practical_salinity: setup.tank.practical_salinity,
+            alkalinity_umol_per_kg: start.alkalinity_umol_per_kg,
+            calcium_umol_per_kg: start.calcium_umol_per_kg,
+            magnesium_umol_per_kg: start.magnesium_umol_per_kg,
+            strontium_umol_per_kg: start.strontium_umol_per_kg,
+            nitrate_umol_per_kg: 0.0,
+            phosphate_umol_per_kg: 0.0,
+        },
+        |plan| plan.water,
+    )
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Step {
+    WaterChange { share: f64 },
+    Dose(Addition),
+    TopOff { runs: bool },
+}
+
+/// Everything that was done, in the order of time.
+pub(super) struct Course {
+    steps: Vec<(f64, Step)>,
+    per_day: Addition,
+    /// While the top-off runs.
+    limewater_per_day: Addition,
+    doses_are_known: bool,
+}
+
+impl Course {
+    pub(super) fn new(setup: &Setup, log: &Log) -> Result<Self> {
+        let volume = setup.tank.net_volume_l;
+        let dosing = &setup.schedule.dosing;
+        let mut steps = Vec::new();
+        let mut events: Vec<(f64, Event)> = setup
+            .schedule
+            .events
+            .iter()
+            .map(|e| (e.day, e.event))
+            .collect();
+        let mut changes = Vec::new();
+        for entry in &log.entries {
+            let day = within("day of a log entry", entry.day, 0.0, 36_525.0)?;
+            match &entry.record {
+                Record::WaterChange { litres } => {
+                    let litres = within("litres of a water change", *litres, 0.0, volume)?;
+                    changes.push((day, litres / volume));
+                }
+                Record::Dose { salt, grams } => {
+                    let grams = within("dose grams", *grams, 0.0, 1e6)?;
+                    let moles = grams / salt.molar_mass_g_per_mol();
+                    steps.push((day, Step::Dose(salt.per_mol() * moles)));
+                }
+                Record::Event(event) => events.push((day, *event)),
+                _ => {}
+            }
+        }
+        events.sort_by(|a, b| a.0.total_cmp(&b.0));
+        if changes.is_empty() {
+            changes = planned_changes(setup, log, &events);
+        }
+        steps.extend(
+            changes
+                .into_iter()
+                .map(|(day, share)| (day, Step::WaterChange { share })),
+        );
+        steps.extend(events.iter().filter_map(|(day, event)| match event {
+            Event::TopOffStops => Some((*day, Step::TopOff { runs: false })),
+            Event::TopOffRestored => Some((*day, Step::TopOff { runs: true })),
+            _ => None,
+        }));
+        steps.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let limewater = dosing.limewater_mol_per_l * setup.tank.evaporation_l_per_day;
+        Ok(Self {
+            steps,
+            per_day: Addition {
+                alkalinity_eq: dosing.bicarbonate_mol_per_day
+                    + 2.0 * dosing.carbonate_mol_per_day
+                    + dosing.hydroxide_mol_per_day
+                    + 2.0 * dosing.reactor_mol_per_day,
+                calcium_mol: dosing.calcium_mol_per_day + dosing.reactor_mol_per_day,
+                magnesium_mol: dosing.magnesium_mol_per_day,
+                nitrate_mol: dosing.nitrate_mol_per_day,
+                phosphate_mol: dosing.phosphate_mol_per_day,
+                ..Addition::NONE
+            },
+            limewater_per_day: Addition {
+                alkalinity_eq: 2.0 * limewater,
+                calcium_mol: limewater,
+                ..Addition::NONE
+            },
+            doses_are_known: dosing.adjusted_every_days.is_none(),
+        })
+    }
+
+    /// What was done to a content from one day to another.
+    pub(super) fn between(&self, from: f64, to: f64, units: &Units) -> Between {
+        let mut between = Between {
+            kept: 1.0,
+            brought: 0.0,
+            days: 0.0,
+        };
+        let steady = (units.of)(&self.per_day) / units.mol_per_unit;
+        let limewater = (units.of)(&self.limewater_per_day) / units.mol_per_unit;
+        let (mut day, mut top_off) = (from, 1.0);
+        for (at, step) in &self.steps {
+            // At the time of the second test it comes after that one.
+            if *at >= to {
+                break;
+            }
+            // What is done at the time of the first test comes after it: a keeper tests
+            // before changing water.
+            let is_between = *at >= from;
+            if is_between {
+                between.pass(at - day, steady + top_off * limewater);
+                day = *at;
+            }
+            match step {
+                Step::TopOff { runs } => top_off = if *runs { 1.0 } else { 0.0 },
+                Step::WaterChange { share } if is_between => {
+                    between.kept *= 1.0 - share;
+                    between.brought += share * (units.new_water - between.brought);
+                    between.days *= 1.0 - share;
+                }
+                Step::Dose(addition) if is_between => {
+                    between.brought += (units.of)(addition) / units.mol_per_unit;
+                }
+                Step::WaterChange { .. } | Step::Dose(_) => {}
+            }
+        }
+        between.pass(to - day, steady + top_off * limewater);
+        between
+    }
+}
+
+/// Water changes of the schedule, where none is logged; none while the keeper is away.
+fn planned_changes(setup: &Setup, log: &Log, events: &[(f64, Event)]) -> Vec<(f64, f64)> {
+    let Some(plan) = setup.schedule.water_change else {
+        return Vec::new();
+    };
+    let last = log.readings.iter().map(|r| r.day).fold(0.0, f64::max);
+    let is_away = |day: f64| {
+        let before = events.iter().take_while(|(at, _)| *at <= day);
+        let last = before
+            .filter(|(_, e)| matches!(e, Event::KeeperLeaves | Event::KeeperReturns))
+            .last();
+        matches!(last, Some((_, Event::KeeperLeaves)))
+    };
+    // The schedule's own limit keeps the number of changes finite.
+    let every = plan.every_days.max(0.01);
+    let mut changes = Vec::new();
+    let mut day = plan.first_day;
+    while day <= last {
+        if !is_away(day) {
+            changes.push((day, plan.share));
+        }
+        day += every;
+    }
+    changes
+}
+
+/// `c₂ = kept · c₁ + brought + rate · days`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Between {
+    pub(super) kept: f64,
+    pub(super) brought: f64,
+    pub(super) days: f64,
+}
+
+impl Between {
+    fn pass(&mut self, days: f64, brought_per_day: f64) {
+        self.brought += brought_per_day * days;
+        self.days += days;
+    }
+
+    pub(super) fn end(&self, start: f64, rate: f64) -> f64 {
+        self.kept * start + self.brought + rate * self.days
+    }
+
+    pub(super) fn rate(&self, start: f64, end: f64) -> f64 {
+        (end - self.kept * start - self.brought) / self.days
+    }
+}
