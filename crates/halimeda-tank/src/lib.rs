@@ -10,6 +10,9 @@
 //! under many draws of them, and [`plan`] answers a keeper's questions with the
 //! ranges that come of it.
 //!
+//! A [`log`] says what was measured and done: [`log::Log::read`] reads it from the files
+//! of keepers and loggers, [`log::rates`] tells what the water gains and loses per day.
+//!
 #![doc = include_str!("MODEL.md")]
 // As in the crate of the chemistry: it does not panic, and it does not talk.
 #![cfg_attr(

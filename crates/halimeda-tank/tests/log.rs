@@ -186,6 +186,22 @@ fn awkward_files_are_read_as_far_as_they_can_be() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
 }
 
+/// The example of the format is one.
+#[test]
+fn the_documented_example_is_read() {
+    let document = include_str!("../src/log/LOG.md");
+    let example = document.split("```csv\n").nth(1).unwrap();
+    let example = example.split("```").next().unwrap();
+    let reading = read(example);
+    assert!(
+        reading.rejected.is_empty(),
+        "{:?}",
+        found(&reading.rejected)
+    );
+    assert_eq!(reading.log.readings.len(), 9);
+    assert_eq!(reading.log.entries.len(), 5);
+}
+
 /// As spreadsheets write it, with a byte order mark of either kind.
 #[test]
 fn text_in_utf_16_is_read() {

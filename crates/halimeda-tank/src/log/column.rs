@@ -3,17 +3,18 @@
 use halimeda::carbonate::EquilibriumOptions;
 use halimeda::dosing::Salt;
 use halimeda::process::{FeedComposition, FeedKind};
-use halimeda::water::{SpecificGravity, SpecificGravityReference};
-use halimeda::{AnyPh, Extrapolation, PhScale};
+use halimeda::{AnyPh, PhScale};
 use jiff::tz::TimeZone;
 
 use super::Measured;
 use super::cell::{Marks, leading_number, plain_number};
 use super::clock::TimeForm;
 use super::kit::{Kit, kit};
+use super::names::{COMPOSITION, FEEDS, GRAVITY, TESTS, salt_of, unknown};
 use super::problem::{Finding, LogProblemKind};
+use super::scale::{Scale, Turn};
 use crate::description::{
-    Measure, Medium, TankFile, listed, medium, nearest, quoted, same_unit, short, unit, water,
+    Measure, Medium, TankFile, listed, medium, nearest, quoted, same_unit, unit, water,
 };
 use halimeda::Water;
 
@@ -68,117 +69,6 @@ pub(super) struct Precision {
 pub(super) enum Uncertainty {
     Absolute(f64),
     Relative(f64),
-}
-
-/// From the numbers of a column to those of [`Measured`].
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Scale {
-    pub(super) measured: Measured,
-    /// In the unit of [`Measured`].
-    pub(super) limits: (f64, f64),
-    turn: Turn,
-}
-
-#[derive(Debug, Clone, Copy)]
-enum Turn {
-    /// (number + shift) · factor
-    Linear {
-        shift: f64,
-        factor: f64,
-    },
-    Gravity(SpecificGravityReference),
-}
-
-impl Scale {
-    pub(super) fn value(&self, number: f64) -> Option<f64> {
-        match self.turn {
-            Turn::Linear { shift, factor } => Some((number + shift) * factor),
-            Turn::Gravity(reference) => {
-                let gravity = SpecificGravity::new(number, reference).ok()?;
-                let reading = gravity.practical_salinity(Extrapolation::Refuse).ok()?;
-                Some(reading.salinity().value())
-            }
-        }
-    }
-
-    /// Size of a small difference of the column's numbers at one of them.
-    pub(super) fn difference(&self, number: f64, difference: f64) -> Option<f64> {
-        match self.turn {
-            Turn::Linear { factor, .. } => Some(difference * factor),
-            Turn::Gravity(_) => {
-                let half = 0.5 * difference;
-                Some((self.value(number + half)? - self.value(number - half)?).abs())
-            }
-        }
-    }
-
-    /// The number of the column that a limit is, for messages.
-    pub(super) fn number_of(&self, value: f64) -> Option<f64> {
-        match self.turn {
-            Turn::Linear { shift, factor } => Some(value / factor - shift),
-            Turn::Gravity(_) => None,
-        }
-    }
-
-    pub(super) fn is_within(&self, value: f64) -> bool {
-        // What is exactly a limit in one unit may miss it by rounding in another.
-        let slack = 1e-9 * self.limits.1;
-        value >= self.limits.0 - slack && value <= self.limits.1 + slack
-    }
-}
-
-/// Headings of tests, with other names that people use for them.
-const TESTS: [(&str, Measured, &[&str]); 11] = [
-    ("nitrate", Measured::Nitrate, &["no3", "no3-n"]),
-    ("phosphate", Measured::Phosphate, &["po4", "po4-p"]),
-    (
-        "ammonia",
-        Measured::Ammonia,
-        &["nh3", "nh4", "tan", "ammonium"],
-    ),
-    (
-        "alkalinity",
-        Measured::Alkalinity,
-        &["alk", "kh", "dkh", "carbonate hardness"],
-    ),
-    ("calcium", Measured::Calcium, &["ca"]),
-    ("magnesium", Measured::Magnesium, &["mg"]),
-    ("ph", Measured::Ph, &[]),
-    (
-        "oxygen",
-        Measured::OxygenSaturation,
-        &["o2", "dissolved oxygen"],
-    ),
-    ("salinity", Measured::Salinity, &["sal", "ppt", "psu"]),
-    (GRAVITY, Measured::Salinity, &["sg", "density"]),
-    ("temperature", Measured::Temperature, &["temp", "t"]),
-];
-const GRAVITY: &str = "specific gravity";
-
-const FEEDS: [(&str, FeedKind); 3] = [
-    ("pellet", FeedKind::Pellet),
-    ("frozen", FeedKind::Frozen),
-    ("dried macroalgae", FeedKind::DriedMacroalgae),
-];
-const COMPOSITION: [&str; 4] = [
-    "water_fraction",
-    "protein_fraction_of_dry",
-    "phosphorus_fraction_of_dry",
-    "carbon_fraction_of_dry",
-];
-
-/// Name of a test's column.
-pub(super) fn test_name(measured: Measured) -> &'static str {
-    let found = TESTS.iter().find(|(_, m, _)| *m == measured);
-    found.map_or("", |(name, ..)| name)
-}
-
-/// Name of a feed's kind; none for one of its own composition.
-pub(super) fn feed_name(kind: FeedKind) -> Option<&'static str> {
-    FEEDS
-        .iter()
-        .find(|(_, k)| *k == kind)
-        .map(|(name, _)| *name)
 }
 
 /// A heading taken apart.
@@ -353,7 +243,7 @@ impl<'f> Headings<'f> {
                 };
                 Ok(Holds::WaterChange(litres))
             }
-            _ => Err(unknown(heading)),
+            _ => Err(unknown(name)),
         }
     }
 
@@ -650,68 +540,4 @@ fn share(text: &str) -> Option<f64> {
     unit::SHARE
         .unit(unit)?
         .to_kept(number.value, &Medium::default())
-}
-
-fn salt_of(name: &str) -> Result<Salt, Finding> {
-    let known = Salt::ALL.into_iter().find(|salt| salt.name() == name);
-    known.ok_or_else(|| {
-        let names = Salt::ALL.map(Salt::name);
-        let expected = format!("expected after `dose` one of {}", listed(names));
-        let meant = nearest(name, names).map(|meant| format!("did you mean `dose {meant} [g]`?"));
-        Finding::new(LogProblemKind::UnknownName, quoted(name), expected).meant(meant)
-    })
-}
-
-fn unknown(heading: &Heading<'_>) -> Finding {
-    let name = heading.name.as_str();
-    let also = TESTS.iter().find(|(_, _, also)| also.contains(&name));
-    let tests = TESTS.iter().map(|(name, ..)| *name);
-    let others = [
-        "time",
-        "date",
-        "clock",
-        "harvest wet",
-        "harvest dry",
-        "feeding pellet",
-        "water change",
-        "dose sodium bicarbonate",
-        "event",
-        "note",
-    ];
-    let meant = match (name, also) {
-        (_, Some((meant, ..))) => Some(*meant),
-        ("timestamp" | "datetime" | "date time" | "day", _) => Some("time"),
-        ("feeding" | "food" | "feed", _) => Some("feeding pellet"),
-        ("harvest" | "harvest weight", _) => Some("harvest wet"),
-        ("comment" | "comments" | "notes" | "remark", _) => Some("note"),
-        _ => nearest(name, tests.clone().chain(others)),
-    };
-    let expected = format!("expected a heading such as {}", listed(tests.chain(others)));
-    let meant = meant.map(
-        |meant| match TESTS.iter().find(|(name, ..)| *name == meant) {
-            Some((GRAVITY, ..)) => format!("did you mean `{GRAVITY} [25/25 °C]`?"),
-            Some((name, Measured::Salinity, _)) => format!("did you mean `{name} [1]`?"),
-            Some((name, Measured::Ph, _)) => format!("did you mean `{name} [NBS]`?"),
-            Some((name, Measured::Alkalinity, _)) => format!("did you mean `{name} [dKH]`?"),
-            Some((name, measured, _)) => {
-                format!("did you mean `{name} [{}]`?", kit(*measured).unit)
-            }
-            None => format!("did you mean `{meant}`?"),
-        },
-    );
-    Finding::new(
-        LogProblemKind::UnknownName,
-        format!("the heading {}", quoted(name)),
-        expected,
-    )
-    .meant(meant)
-}
-
-/// A limit of a column in its own unit, for messages.
-pub(super) fn limits_shown(scale: &Scale, unit: &str) -> String {
-    let (low, high) = scale.limits;
-    match (scale.number_of(low), scale.number_of(high)) {
-        (Some(low), Some(high)) => format!("{} to {} {unit}", short(low), short(high)),
-        _ => format!("a salinity of {} to {}", short(low), short(high)),
-    }
 }

@@ -2,9 +2,10 @@
 
 use super::Interval;
 use super::cell::{Cell, Shown};
-use super::column::{Precision, Scale, Uncertainty, limits_shown};
+use super::column::{Precision, Uncertainty};
 use super::kit::kit;
 use super::problem::{Finding, LogProblemKind};
+use super::scale::{Scale, limits_shown};
 
 pub(super) fn beyond(scale: &Scale, found: String, unit: &str) -> Finding {
     let expected = format!("expected {}", limits_shown(scale, unit));

@@ -4,8 +4,8 @@ use halimeda::process::FeedKind;
 use jiff::civil::Date;
 
 use super::clock::{Clock, TimeForm, days_since_1970};
-use super::column::{feed_name, test_name};
 use super::kit::kit;
+use super::names::{feed_name, test_name};
 use super::{HarvestWeight, Interval, Log, Measured, Record, event};
 use crate::description::TankFile;
 

@@ -57,7 +57,7 @@ impl Units {
                 new.magnesium_umol_per_kg,
                 |a| a.magnesium_mol,
             ),
-            other => return Err(Error::NoNetRate(crate::log::column::test_name(other))),
+            other => return Err(Error::NoNetRate(crate::log::names::test_name(other))),
         };
         Ok(Self {
             measured,

@@ -130,7 +130,7 @@ fn tests(log: &Log, measured: Measured, (from, to): (f64, f64)) -> Vec<Reading> 
 
 fn too_few(measured: Measured, found: usize, (from_day, to_day): (f64, f64)) -> Error {
     Error::TooFewTests {
-        measured: super::column::test_name(measured),
+        measured: super::names::test_name(measured),
         found,
         from_day,
         to_day,
