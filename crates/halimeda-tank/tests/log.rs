@@ -719,6 +719,15 @@ fn a_clean_copy_has_dates_where_it_can() {
          2026-02-02T07:00:05,,x\n"
     );
     assert!(Log::default().to_csv(&tank).starts_with("time\n"));
+    // A time that no calendar has is counted in days.
+    for day in [-1e300, 1e300, 0.1 + 0.2] {
+        let note = Record::Note("x".to_owned());
+        let log = Log {
+            entries: vec![Entry { day, record: note }],
+            ..Log::default()
+        };
+        assert!(log.to_csv(&tank).starts_with("time [d],note\n"), "{day}");
+    }
 }
 
 /// Whatever the bytes are, there is a log or a reason, and the clean copy of the log

@@ -339,6 +339,20 @@ fn what_is_missing_is_said() {
             .starts_with("ph has no rate of gain or loss"),
         "{error}"
     );
+    for day in [f64::INFINITY, f64::NAN, -1.0] {
+        let log = log(
+            &[
+                exact(1.0, Measured::Nitrate, 10.0),
+                exact(day, Measured::Nitrate, 6.0),
+            ],
+            &[],
+        );
+        let error = net_rates(&setup(), &log, Measured::Nitrate).unwrap_err();
+        assert!(
+            error.to_string().starts_with("day of a reading is"),
+            "{error}"
+        );
+    }
     let tests = [
         exact(1.0, Measured::Nitrate, 10.0),
         exact(5.0, Measured::Nitrate, 6.0),

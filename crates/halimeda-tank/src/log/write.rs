@@ -10,7 +10,7 @@ use super::{HarvestWeight, Interval, Log, Measured, Record, event};
 use crate::description::TankFile;
 
 impl Log {
-    /// The log as a file of [this format](self), in the units of [`Measured`], every
+    /// The log as a file of [this format](crate::log), in the units of [`Measured`], every
     /// result with its interval and standard uncertainty, in the order of time.
     ///
     /// Times are dates where the description has one for its start and every time of
@@ -153,7 +153,11 @@ fn date(start: i64, day: f64) -> Option<String> {
     let whole = day.floor();
     let nanos = ((day - whole) * 86_400e9).round();
     let date = Date::constant(1970, 1, 1)
-        .checked_add(jiff::Span::new().try_days(start + whole as i64).ok()?)
+        .checked_add(
+            jiff::Span::new()
+                .try_days(start.checked_add(whole as i64)?)
+                .ok()?,
+        )
         .ok()?;
     let time = date.to_datetime(jiff::civil::Time::midnight());
     let time = time

@@ -122,6 +122,10 @@ pub(super) struct Course {
 
 impl Course {
     pub(super) fn new(setup: &Setup, log: &Log) -> Result<Self> {
+        setup.check()?;
+        for reading in &log.readings {
+            within("day of a reading", reading.day, 0.0, 36_525.0)?;
+        }
         let volume = setup.tank.net_volume_l;
         let dosing = &setup.schedule.dosing;
         let mut steps = Vec::new();
@@ -239,15 +243,13 @@ fn planned_changes(setup: &Setup, log: &Log, events: &[(f64, Event)]) -> Vec<(f6
             .last();
         matches!(last, Some((_, Event::KeeperLeaves)))
     };
-    // The schedule's own limit keeps the number of changes finite.
-    let every = plan.every_days.max(0.01);
     let mut changes = Vec::new();
     let mut day = plan.first_day;
     while day <= last {
         if !is_away(day) {
             changes.push((day, plan.share));
         }
-        day += every;
+        day += plan.every_days;
     }
     changes
 }

@@ -94,8 +94,8 @@ const SHORTEST_DAYS: f64 = 0.25;
 /// - Something that is not dissolved in proportion to what goes in and out: pH, oxygen,
 ///   salinity, temperature.
 /// - Fewer than two tests.
-/// - A water change of more than the net volume, a day out of order, or a tank whose
-///   water has no density.
+/// - A water change of more than the net volume, a day before the start, or as
+///   [`Setup::check`].
 pub fn net_rates(setup: &Setup, log: &Log, measured: Measured) -> Result<Vec<NetRate>> {
     let units = Units::new(setup, measured)?;
     let course = Course::new(setup, log)?;
