@@ -116,6 +116,15 @@ pub enum ErrorKind {
         /// Number needed.
         need: usize,
     },
+    /// A column does not have as many values as there are rows.
+    WrongLength {
+        /// Name of the column.
+        input: &'static str,
+        /// Number given.
+        got: usize,
+        /// Number of rows.
+        need: usize,
+    },
     /// The records were read but do not determine the answer.
     Uninformative {
         /// Name of the input.
@@ -140,6 +149,7 @@ impl Error {
             | ErrorKind::OutOfRange { input, .. }
             | ErrorKind::OutsidePublishedRange { input, .. }
             | ErrorKind::TooFew { input, .. }
+            | ErrorKind::WrongLength { input, .. }
             | ErrorKind::Uninformative { input, .. } => input,
             ErrorKind::Contradictory { first, .. }
             | ErrorKind::Underdetermined { first, .. }
@@ -160,6 +170,7 @@ impl Error {
             ErrorKind::Underdetermined { .. }
             | ErrorKind::Ambiguous { .. }
             | ErrorKind::TooFew { .. }
+            | ErrorKind::WrongLength { .. }
             | ErrorKind::Uninformative { .. } => None,
         }
     }
@@ -313,6 +324,9 @@ impl fmt::Display for Error {
             ),
             ErrorKind::TooFew { input, got, need } => {
                 write!(f, "{input} holds {got}; at least {need} are needed")
+            }
+            ErrorKind::WrongLength { input, got, need } => {
+                write!(f, "{input} holds {got} values; there are {need} rows")
             }
             ErrorKind::Uninformative { input, reason } => {
                 write!(f, "{input} does not determine the answer: {reason}")

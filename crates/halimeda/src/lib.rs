@@ -16,6 +16,10 @@
 //! | [`dosing`] | how much of a supplement, what it does, when not |
 //! | [`process`] | rates of what lives and decays in a tank |
 //! | [`turf`] | algae on a lit screen |
+#![cfg_attr(
+    feature = "batch",
+    doc = "| [`batch`] | the carbonate system of a million waters at once |"
+)]
 //! | [`quantity`] | the types of all readings and results |
 //!
 //! # From readings to answers
@@ -110,6 +114,8 @@
 #[cfg(feature = "std")]
 extern crate std;
 
+#[cfg(feature = "batch")]
+pub mod batch;
 pub mod carbonate;
 pub mod dosing;
 mod error;

@@ -1,3 +1,4 @@
+use crate::Result;
 use crate::quantity::{
     Alkalinity, AnyPh, Aragonite, Calcite, Content, FugacityCo2, PartialPressureCo2, Ph, PhScale,
     SaturationState, Scale, species,
@@ -100,6 +101,47 @@ impl KnownKind {
     }
 }
 
+/// Kinds that follow from one another in one water, and of which a pair can
+/// therefore hold one only.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum KnownClass {
+    Alkalinity,
+    InorganicCarbon,
+    Hydrogen,
+    CarbonDioxide,
+    Bicarbonate,
+    Carbonate,
+}
+
+impl KnownClass {
+    /// Why two of this class leave the state open.
+    pub(crate) const fn same(self) -> &'static str {
+        match self {
+            Self::Alkalinity => "both are total alkalinity",
+            Self::InorganicCarbon => "both are dissolved inorganic carbon",
+            Self::Hydrogen => "both are a pH",
+            Self::CarbonDioxide => "pCO2, fCO2 and dissolved CO2 follow from one another",
+            Self::Bicarbonate => "both are bicarbonate",
+            Self::Carbonate => "carbonate and the saturation states follow from one another",
+        }
+    }
+}
+
+impl KnownKind {
+    pub(crate) const fn class(self) -> KnownClass {
+        match self {
+            Self::Alkalinity => KnownClass::Alkalinity,
+            Self::InorganicCarbon => KnownClass::InorganicCarbon,
+            Self::Ph(_) => KnownClass::Hydrogen,
+            Self::PartialPressure | Self::Fugacity | Self::CarbonDioxide => {
+                KnownClass::CarbonDioxide
+            }
+            Self::Bicarbonate => KnownClass::Bicarbonate,
+            Self::Carbonate | Self::Aragonite | Self::Calcite => KnownClass::Carbonate,
+        }
+    }
+}
+
 impl core::fmt::Display for KnownKind {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.write_str(self.name())
@@ -107,6 +149,46 @@ impl core::fmt::Display for KnownKind {
 }
 
 impl Known {
+    /// The quantity of a kind that is known at run time only, from the number
+    /// in the unit of [`Known::value`].
+    ///
+    /// ```
+    /// use halimeda::Alkalinity;
+    /// use halimeda::carbonate::{Known, KnownKind};
+    /// let alkalinity = Known::new(KnownKind::Alkalinity, 2300.0)?;
+    /// assert_eq!(alkalinity, Alkalinity::from_umol_per_kg(2300.0)?.into());
+    /// # Ok::<(), halimeda::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    /// The value is not finite or outside the limits of its quantity.
+    pub const fn new(kind: KnownKind, value: f64) -> Result<Self> {
+        macro_rules! known {
+            ($variant:ident, $constructed:expr) => {
+                match $constructed {
+                    Ok(quantity) => Ok(Self::$variant(quantity)),
+                    Err(refused) => Err(refused),
+                }
+            };
+        }
+        match kind {
+            KnownKind::Alkalinity => known!(Alkalinity, Alkalinity::from_umol_per_kg(value)),
+            KnownKind::InorganicCarbon => {
+                known!(InorganicCarbon, Content::from_umol_per_kg(value))
+            }
+            KnownKind::Ph(scale) => known!(Ph, AnyPh::new(value, scale)),
+            KnownKind::PartialPressure => {
+                known!(PartialPressure, PartialPressureCo2::from_uatm(value))
+            }
+            KnownKind::Fugacity => known!(Fugacity, FugacityCo2::from_uatm(value)),
+            KnownKind::CarbonDioxide => known!(CarbonDioxide, Content::from_umol_per_kg(value)),
+            KnownKind::Bicarbonate => known!(Bicarbonate, Content::from_umol_per_kg(value)),
+            KnownKind::Carbonate => known!(Carbonate, Content::from_umol_per_kg(value)),
+            KnownKind::Aragonite => known!(Aragonite, SaturationState::new(value)),
+            KnownKind::Calcite => known!(Calcite, SaturationState::new(value)),
+        }
+    }
+
     /// The kind of this quantity.
     #[must_use]
     pub const fn kind(self) -> KnownKind {

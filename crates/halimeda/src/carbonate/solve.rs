@@ -17,6 +17,7 @@
 //! - Two species fix H by one equilibrium; a pH fixes H itself.
 
 use super::constant_set::ConstantSet;
+use super::known::KnownClass;
 use super::speciation::{AcidBase, CarbonFractions};
 use crate::real::{exp, sqrt};
 
@@ -117,16 +118,12 @@ pub(crate) fn solve(water: AcidBase<'_>, first: Canonical, second: Canonical) ->
         (Bicarbonate(hco3), Carbonate(co3)) | (Carbonate(co3), Bicarbonate(hco3)) => {
             ratio(set, hco3, co3, |r| set.k2 * r, |f| f.carbonate)
         }
-        (Alkalinity(_), Alkalinity(_)) => Roots::SameClass("both are total alkalinity"),
-        (Dic(_), Dic(_)) => Roots::SameClass("both are dissolved inorganic carbon"),
-        (H(_), H(_)) => Roots::SameClass("both are a pH"),
-        (Co2(_), Co2(_)) => {
-            Roots::SameClass("pCO2, fCO2 and dissolved CO2 follow from one another")
-        }
-        (Bicarbonate(_), Bicarbonate(_)) => Roots::SameClass("both are bicarbonate"),
-        (Carbonate(_), Carbonate(_)) => {
-            Roots::SameClass("carbonate and the saturation states follow from one another")
-        }
+        (Alkalinity(_), Alkalinity(_)) => Roots::SameClass(KnownClass::Alkalinity.same()),
+        (Dic(_), Dic(_)) => Roots::SameClass(KnownClass::InorganicCarbon.same()),
+        (H(_), H(_)) => Roots::SameClass(KnownClass::Hydrogen.same()),
+        (Co2(_), Co2(_)) => Roots::SameClass(KnownClass::CarbonDioxide.same()),
+        (Bicarbonate(_), Bicarbonate(_)) => Roots::SameClass(KnownClass::Bicarbonate.same()),
+        (Carbonate(_), Carbonate(_)) => Roots::SameClass(KnownClass::Carbonate.same()),
     }
 }
 
