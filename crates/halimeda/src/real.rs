@@ -60,7 +60,7 @@ pub trait Real:
 }
 
 /// Polynomial with ascending coefficients, by Horner's rule.
-#[inline]
+#[inline(always)]
 pub(crate) fn polynomial<R: Real, const N: usize>(x: R, coefficients: [f64; N]) -> R {
     let mut sum = R::constant(0.0);
     for c in coefficients.into_iter().rev() {

@@ -6,6 +6,7 @@ use super::Bases;
 use super::constants::{self as k, PressureEffect};
 use super::medium::Medium;
 use super::options::{Bisulfate, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, TotalBoron};
+use crate::quantity::PhScale;
 use crate::real::Real;
 use crate::water::Water;
 
@@ -39,7 +40,7 @@ pub(crate) struct ConstantSet<R> {
     pub(crate) free_to_seawater: R,
     /// Hydrogen ion of the total scale per one of the seawater scale, without
     /// the pressure of the water column.
-    surface_seawater_to_total: R,
+    pub(crate) surface_seawater_to_total: R,
 }
 
 /// Constants and totals of the acid-base systems that most waters hold little
@@ -63,21 +64,88 @@ enum Published<R> {
     Seawater(R),
 }
 
+/// What sulfate and fluoride make of the pH scales.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Scales<R> {
+    pub(crate) ks: R,
+    pub(crate) kf: R,
+    pub(crate) free_to_total: R,
+    pub(crate) free_to_seawater: R,
+    /// Hydrogen ion of the total scale per one of the seawater scale, without
+    /// the pressure of the water column.
+    pub(crate) surface_seawater_to_total: R,
+    /// The same at depth.
+    pub(crate) seawater_to_total: R,
+}
+
+impl<R: Real> Scales<R> {
+    /// At `depth`, bar above the atmosphere; none is the surface.
+    #[inline(always)]
+    pub(crate) fn new(
+        medium: &Medium<R>,
+        [sulfate, fluoride]: [R; 2],
+        (bisulfate, hydrogen_fluoride): (Bisulfate, HydrogenFluoride),
+        depth: Option<R>,
+    ) -> Self {
+        let surface_ks = match bisulfate {
+            Bisulfate::Dickson1990 => k::ks_dickson1990(medium),
+            Bisulfate::Khoo1977 => k::ks_khoo1977(medium),
+        };
+        let surface_free_to_total = k::free_to_total(sulfate, surface_ks);
+        let surface_kf = match hydrogen_fluoride {
+            // Published on the total scale: Dickson, Sabine & Christian (2007) ch. 5.
+            HydrogenFluoride::PerezFraga1987 => {
+                k::kf_perez_fraga1987(medium) / surface_free_to_total
+            }
+            HydrogenFluoride::DicksonRiley1979 => k::kf_dickson_riley1979(medium),
+        };
+        let surface_seawater_to_total =
+            surface_free_to_total / k::free_to_seawater(sulfate, surface_ks, fluoride, surface_kf);
+        let ks = deepened(surface_ks, PressureEffect::KS, medium, depth);
+        let kf = deepened(surface_kf, PressureEffect::KF, medium, depth);
+        let free_to_total = k::free_to_total(sulfate, ks);
+        let free_to_seawater = k::free_to_seawater(sulfate, ks, fluoride, kf);
+        Self {
+            ks,
+            kf,
+            free_to_total,
+            free_to_seawater,
+            surface_seawater_to_total,
+            seawater_to_total: free_to_total / free_to_seawater,
+        }
+    }
+}
+
+/// The pressure correction alone, for constants without a pH scale to change.
+#[inline(always)]
+fn deepened<R: Real>(
+    constant: R,
+    effect: PressureEffect,
+    medium: &Medium<R>,
+    depth: Option<R>,
+) -> R {
+    match depth {
+        Some(bar) => constant * effect.factor(medium, bar),
+        None => constant,
+    }
+}
+
 /// Carries published constants to the total scale and to depth.
 ///
 /// The pressure corrections of Millero (1995) hold on the seawater scale; the
 /// factors between scales are those of the same pressure.
-struct Carrier<'a, R> {
-    medium: &'a Medium<R>,
-    bar: f64,
-    surface_seawater_to_total: R,
-    seawater_to_total: R,
+pub(crate) struct Carrier<'a, R> {
+    pub(crate) medium: &'a Medium<R>,
+    /// Bar above the atmosphere; none is the surface.
+    pub(crate) depth: Option<R>,
+    pub(crate) surface_seawater_to_total: R,
+    pub(crate) seawater_to_total: R,
 }
 
 impl<R: Real> Carrier<'_, R> {
-    #[inline]
+    #[inline(always)]
     fn carry(&self, constant: Published<R>, effect: PressureEffect) -> R {
-        if self.bar > 0.0 {
+        if self.depth.is_some() {
             let seawater = match constant {
                 Published::Total(k) => k / self.surface_seawater_to_total,
                 Published::Seawater(k) => k,
@@ -90,15 +158,102 @@ impl<R: Real> Carrier<'_, R> {
         }
     }
 
-    /// The pressure correction alone, for constants without a pH scale to change.
-    #[inline]
+    #[inline(always)]
     fn deepen(&self, constant: R, effect: PressureEffect) -> R {
-        if self.bar > 0.0 {
-            constant * effect.factor(self.medium, R::constant(self.bar))
-        } else {
-            constant
-        }
+        deepened(constant, effect, self.medium, self.depth)
     }
+
+    /// \[K1, K2\] of carbonic acid.
+    #[inline(always)]
+    pub(crate) fn carbonic_acid(&self, choice: CarbonicAcid) -> [R; 2] {
+        let medium = self.medium;
+        let [k1, k2] = match choice {
+            CarbonicAcid::Lueker2000 => k::k1_k2_lueker2000(medium).map(Published::Total),
+            CarbonicAcid::DicksonMillero1987 => {
+                k::k1_k2_dickson_millero1987(medium).map(Published::Seawater)
+            }
+            CarbonicAcid::Millero2010 => k::k1_k2_millero2010(medium).map(Published::Seawater),
+            CarbonicAcid::Waters2014 => k::k1_k2_waters2014(medium).map(Published::Seawater),
+            CarbonicAcid::Sulpis2020 => k::k1_k2_sulpis2020(medium).map(Published::Total),
+        };
+        [
+            self.carry(k1, PressureEffect::K1),
+            self.carry(k2, PressureEffect::K2),
+        ]
+    }
+
+    #[inline(always)]
+    pub(crate) fn boric_acid(&self) -> R {
+        let kb = Published::Total(k::kb_dickson1990(self.medium));
+        self.carry(kb, PressureEffect::KB)
+    }
+
+    #[inline(always)]
+    pub(crate) fn water(&self) -> R {
+        let kw = Published::Seawater(k::kw_millero1995(self.medium));
+        self.carry(kw, PressureEffect::KW)
+    }
+
+    #[inline(always)]
+    pub(crate) fn aragonite(&self) -> R {
+        self.deepen(
+            k::ksp_aragonite_mucci1983(self.medium),
+            PressureEffect::KSP_ARAGONITE,
+        )
+    }
+
+    #[inline(always)]
+    pub(crate) fn calcite(&self) -> R {
+        self.deepen(
+            k::ksp_calcite_mucci1983(self.medium),
+            PressureEffect::KSP_CALCITE,
+        )
+    }
+
+    /// \[KP1, KP2, KP3\] of phosphoric acid.
+    #[inline(always)]
+    pub(crate) fn phosphoric_acid(&self) -> [R; 3] {
+        let [kp1, kp2, kp3] = k::kp_yao_millero1995(self.medium).map(Published::Seawater);
+        [
+            self.carry(kp1, PressureEffect::KP1),
+            self.carry(kp2, PressureEffect::KP2),
+            self.carry(kp3, PressureEffect::KP3),
+        ]
+    }
+
+    #[inline(always)]
+    pub(crate) fn silicic_acid(&self) -> R {
+        let ksi = Published::Seawater(k::ksi_yao_millero1995(self.medium));
+        self.carry(ksi, PressureEffect::KSI)
+    }
+
+    #[inline(always)]
+    pub(crate) fn ammonium(&self) -> R {
+        let knh4 = Published::Total(k::knh4_clegg_whitfield1995(self.medium));
+        self.carry(knh4, PressureEffect::KNH4)
+    }
+
+    #[inline(always)]
+    pub(crate) fn hydrogen_sulfide(&self) -> R {
+        let kh2s = Published::Total(k::kh2s_millero1988(self.medium));
+        self.carry(kh2s, PressureEffect::KH2S)
+    }
+}
+
+/// Total boron of this water where it was not measured.
+#[inline(always)]
+pub(crate) fn total_boron<R: Real>(choice: TotalBoron, medium: &Medium<R>) -> R {
+    match choice {
+        TotalBoron::Lee2010 => k::total_boron_lee2010(medium),
+        TotalBoron::Uppstrom1974 => k::total_boron_uppstrom1974(medium),
+    }
+}
+
+/// Pressure of the water column as a number of the relations; none at the surface.
+#[inline]
+fn depth<R: Real>(water: &Water) -> Option<R> {
+    let bar = water.water_pressure().bar();
+    (bar > 0.0).then(|| R::constant(bar))
 }
 
 impl<R: Real> ConstantSet<R> {
@@ -118,73 +273,41 @@ impl<R: Real> ConstantSet<R> {
         let fluoride = composition.fluoride_mol_per_kg(salinity);
         let boron = match composition.measured_boron() {
             Some(content) => R::constant(content.mol_per_kg()),
-            None => match options.total_boron {
-                TotalBoron::Lee2010 => k::total_boron_lee2010(medium),
-                TotalBoron::Uppstrom1974 => k::total_boron_uppstrom1974(medium),
-            },
+            None => total_boron(options.total_boron, medium),
         };
-
-        let surface_ks = match options.bisulfate {
-            Bisulfate::Dickson1990 => k::ks_dickson1990(medium),
-            Bisulfate::Khoo1977 => k::ks_khoo1977(medium),
-        };
-        let surface_free_to_total = k::free_to_total(sulfate, surface_ks);
-        let surface_kf = match options.hydrogen_fluoride {
-            // Published on the total scale: Dickson, Sabine & Christian (2007) ch. 5.
-            HydrogenFluoride::PerezFraga1987 => {
-                k::kf_perez_fraga1987(medium) / surface_free_to_total
-            }
-            HydrogenFluoride::DicksonRiley1979 => k::kf_dickson_riley1979(medium),
-        };
-        let mut carrier = Carrier {
+        let depth = depth(water);
+        let scales = Scales::new(
             medium,
-            bar: water.water_pressure().bar(),
-            surface_seawater_to_total: surface_free_to_total
-                / k::free_to_seawater(sulfate, surface_ks, fluoride, surface_kf),
-            seawater_to_total: R::constant(1.0),
+            [sulfate, fluoride],
+            (options.bisulfate, options.hydrogen_fluoride),
+            depth,
+        );
+        let carrier = Carrier {
+            medium,
+            depth,
+            surface_seawater_to_total: scales.surface_seawater_to_total,
+            seawater_to_total: scales.seawater_to_total,
         };
-        let ks = carrier.deepen(surface_ks, PressureEffect::KS);
-        let kf = carrier.deepen(surface_kf, PressureEffect::KF);
-        let free_to_total = k::free_to_total(sulfate, ks);
-        let free_to_seawater = k::free_to_seawater(sulfate, ks, fluoride, kf);
-        carrier.seawater_to_total = free_to_total / free_to_seawater;
-
-        let [k1, k2] = match options.carbonic_acid {
-            CarbonicAcid::Lueker2000 => k::k1_k2_lueker2000(medium).map(Published::Total),
-            CarbonicAcid::DicksonMillero1987 => {
-                k::k1_k2_dickson_millero1987(medium).map(Published::Seawater)
-            }
-            CarbonicAcid::Millero2010 => k::k1_k2_millero2010(medium).map(Published::Seawater),
-            CarbonicAcid::Waters2014 => k::k1_k2_waters2014(medium).map(Published::Seawater),
-            CarbonicAcid::Sulpis2020 => k::k1_k2_sulpis2020(medium).map(Published::Total),
-        };
-        let kb = Published::Total(k::kb_dickson1990(medium));
-        let kw = Published::Seawater(k::kw_millero1995(medium));
+        let [k1, k2] = carrier.carbonic_acid(options.carbonic_acid);
         Self {
             k0: k::k0_weiss1974(medium),
-            k1: carrier.carry(k1, PressureEffect::K1),
-            k2: carrier.carry(k2, PressureEffect::K2),
-            kb: carrier.carry(kb, PressureEffect::KB),
-            kw: carrier.carry(kw, PressureEffect::KW),
-            ks,
-            kf,
-            ksp_aragonite: carrier.deepen(
-                k::ksp_aragonite_mucci1983(medium),
-                PressureEffect::KSP_ARAGONITE,
-            ),
-            ksp_calcite: carrier.deepen(
-                k::ksp_calcite_mucci1983(medium),
-                PressureEffect::KSP_CALCITE,
-            ),
+            k1,
+            k2,
+            kb: carrier.boric_acid(),
+            kw: carrier.water(),
+            ks: scales.ks,
+            kf: scales.kf,
+            ksp_aragonite: carrier.aragonite(),
+            ksp_calcite: carrier.calcite(),
             fh: k::fh_takahashi1982(medium),
             fugacity_coefficient: k::co2_fugacity_coefficient_weiss1974(medium),
             boron,
             sulfate,
             fluoride,
             calcium: composition.calcium_mol_per_kg(salinity),
-            free_to_total,
-            free_to_seawater,
-            surface_seawater_to_total: carrier.surface_seawater_to_total,
+            free_to_total: scales.free_to_total,
+            free_to_seawater: scales.free_to_seawater,
+            surface_seawater_to_total: scales.surface_seawater_to_total,
         }
     }
 
@@ -196,30 +319,35 @@ impl<R: Real> ConstantSet<R> {
         celsius: R,
         salinity: R,
     ) -> MinorSet<R> {
-        let medium = &Medium::new(celsius, salinity);
         let carrier = Carrier {
-            medium,
-            bar: water.water_pressure().bar(),
+            medium: &Medium::new(celsius, salinity),
+            depth: depth(water),
             surface_seawater_to_total: self.surface_seawater_to_total,
             seawater_to_total: self.free_to_total / self.free_to_seawater,
         };
-        let [kp1, kp2, kp3] = k::kp_yao_millero1995(medium).map(Published::Seawater);
-        let ksi = Published::Seawater(k::ksi_yao_millero1995(medium));
-        let knh4 = Published::Total(k::knh4_clegg_whitfield1995(medium));
-        let kh2s = Published::Total(k::kh2s_millero1988(medium));
         MinorSet {
-            kp: [
-                carrier.carry(kp1, PressureEffect::KP1),
-                carrier.carry(kp2, PressureEffect::KP2),
-                carrier.carry(kp3, PressureEffect::KP3),
-            ],
-            ksi: carrier.carry(ksi, PressureEffect::KSI),
-            knh4: carrier.carry(knh4, PressureEffect::KNH4),
-            kh2s: carrier.carry(kh2s, PressureEffect::KH2S),
+            kp: carrier.phosphoric_acid(),
+            ksi: carrier.silicic_acid(),
+            knh4: carrier.ammonium(),
+            kh2s: carrier.hydrogen_sulfide(),
             phosphate: R::constant(bases.phosphate.mol_per_kg()),
             silicate: R::constant(bases.silicate.mol_per_kg()),
             ammonia: R::constant(bases.ammonia.mol_per_kg()),
             sulfide: R::constant(bases.sulfide.mol_per_kg()),
+        }
+    }
+}
+
+impl ConstantSet<f64> {
+    /// Hydrogen ion on the total scale per hydrogen ion (activity, for NBS) on
+    /// another: Dickson, Sabine & Christian (2007), ch. 2; NBS by fH.
+    #[inline(always)]
+    pub(crate) fn scale_to_total(&self, scale: PhScale) -> f64 {
+        match scale {
+            PhScale::Total => 1.0,
+            PhScale::Free => self.free_to_total,
+            PhScale::Seawater => self.free_to_total / self.free_to_seawater,
+            PhScale::Nbs => self.free_to_total / (self.free_to_seawater * self.fh),
         }
     }
 }

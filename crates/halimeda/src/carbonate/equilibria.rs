@@ -300,19 +300,13 @@ impl Equilibria {
         ))
     }
 
-    /// Hydrogen ion on the total scale per hydrogen ion (activity, for NBS) on
-    /// another: Dickson, Sabine & Christian (2007), ch. 2; NBS by fH.
+    /// [`ConstantSet::scale_to_total`], with the range of fH checked.
     #[inline]
     pub(super) fn scale_to_total(&self, scale: PhScale) -> Result<f64> {
-        let set = &self.set;
-        Ok(match scale {
-            PhScale::Total => 1.0,
-            PhScale::Free => set.free_to_total,
-            PhScale::Seawater => set.free_to_total / set.free_to_seawater,
-            PhScale::Nbs => {
-                set.free_to_total / (set.free_to_seawater * self.hydrogen_activity_coefficient()?)
-            }
-        })
+        if scale == PhScale::Nbs {
+            self.water.check(Relation::FhTakahashi1982)?;
+        }
+        Ok(self.set.scale_to_total(scale))
     }
 
     /// A pH of this water on another scale.

@@ -127,6 +127,7 @@ impl KnownClass {
     }
 }
 
+#[cfg(feature = "batch")]
 impl KnownKind {
     pub(crate) const fn class(self) -> KnownClass {
         match self {

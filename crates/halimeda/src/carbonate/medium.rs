@@ -32,7 +32,7 @@ impl<R: Real> Medium<R> {
     ///
     /// Nothing is checked here; temperature above absolute zero and salinity
     /// from 0 to below 995 are presupposed.
-    #[inline]
+    #[inline(always)]
     #[must_use]
     pub fn new(celsius: R, practical_salinity: R) -> Self {
         let kelvin = celsius + 273.15;
@@ -77,13 +77,13 @@ impl<R: Real> Medium<R> {
 
     /// a + b/T + c ln T: the van 't Hoff equation integrated with a constant
     /// heat capacity of reaction, the form most relations are fitted in.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn van_t_hoff(&self, a: f64, b: f64, c: f64) -> R {
         self.inverse_kelvin * b + self.ln_kelvin * c + a
     }
 
     /// a + b/T.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn affine_in_inverse_kelvin(&self, a: f64, b: f64) -> R {
         self.inverse_kelvin * b + a
     }

@@ -14,6 +14,7 @@ mod follower;
 mod known;
 mod medium;
 mod options;
+mod point;
 mod sensitivity;
 mod solve;
 mod speciation;

@@ -24,7 +24,7 @@ pub(crate) struct CarbonFractions {
 }
 
 impl CarbonFractions {
-    #[inline]
+    #[inline(always)]
     pub(crate) fn new(k1: f64, k2: f64, h: f64) -> Self {
         let k12 = k1 * k2;
         let inverse = 1.0 / (h * (h + k1) + k12);
@@ -36,13 +36,13 @@ impl CarbonFractions {
     }
 
     /// Charges per carbon atom: carbonate alkalinity per mole.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn charge(self) -> f64 {
         self.bicarbonate + 2.0 * self.carbonate
     }
 
     /// Derivative of [`Self::charge`] to ln H: minus the variance of the charge.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn charge_slope(self) -> f64 {
         let charge = self.charge();
         charge * charge - self.bicarbonate - 4.0 * self.carbonate
@@ -50,7 +50,7 @@ impl CarbonFractions {
 }
 
 /// Fractions of phosphate with 0, 1, 2 and 3 protons lost.
-#[inline]
+#[inline(always)]
 pub(crate) fn phosphate_fractions([k1, k2, k3]: [f64; 3], h: f64) -> [f64; 4] {
     let k12 = k1 * k2;
     let k123 = k12 * k3;
@@ -64,7 +64,7 @@ pub(crate) fn phosphate_fractions([k1, k2, k3]: [f64; 3], h: f64) -> [f64; 4] {
 }
 
 /// Base form of a monoprotic acid and its derivative to ln H.
-#[inline]
+#[inline(always)]
 pub(crate) fn base_form(total: f64, k: f64, h: f64) -> (f64, f64) {
     let inverse = 1.0 / (k + h);
     let base = total * k * inverse;
@@ -72,7 +72,7 @@ pub(crate) fn base_form(total: f64, k: f64, h: f64) -> (f64, f64) {
 }
 
 /// Acid form of a monoprotic acid and its derivative to ln H.
-#[inline]
+#[inline(always)]
 pub(crate) fn acid_form(total: f64, k: f64, h: f64) -> (f64, f64) {
     let inverse = 1.0 / (k + h);
     let acid = total * h * inverse;
@@ -88,7 +88,7 @@ pub(crate) struct AcidBase<'a> {
 
 impl AcidBase<'_> {
     /// Everything in the alkalinity but the carbonate part.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn rest(&self, h: f64) -> Rest {
         let set = self.set;
         let free = h / set.free_to_total;
@@ -108,7 +108,7 @@ impl AcidBase<'_> {
 
     /// Limits of [`Self::rest`] without its water part `KW/H - H/free_to_total`,
     /// for H to infinity and H to zero.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn rest_limits(&self) -> (f64, f64) {
         let set = self.set;
         let (lowest, highest) = (-(set.sulfate + set.fluoride), set.boron);
@@ -123,7 +123,7 @@ impl AcidBase<'_> {
 }
 
 impl MinorSet<f64> {
-    #[inline]
+    #[inline(always)]
     fn add_to(&self, rest: &mut Rest, h: f64) {
         for (total, k) in [
             (self.silicate, self.ksi),

@@ -1,5 +1,6 @@
+use super::point::Point;
 use super::solve::Root;
-use super::speciation::{CarbonFractions, acid_form, base_form, phosphate_fractions};
+use super::speciation::CarbonFractions;
 use super::{Equilibria, Known, KnownKind};
 use crate::gas::co2_dry_mole_fraction;
 use crate::quantity::{
@@ -161,7 +162,17 @@ impl CarbonateState {
     /// Hydrogen ion on the free scale, mol/kg.
     #[must_use]
     pub fn hydrogen_free_mol_per_kg(&self) -> f64 {
-        self.h / self.equilibria.set.free_to_total
+        self.point().hydrogen_free()
+    }
+
+    /// The state without types and checks.
+    #[inline]
+    pub(crate) const fn point(&self) -> Point<'_> {
+        Point {
+            acid_base: self.equilibria.acid_base(),
+            h: self.h,
+            dic: self.dic,
+        }
     }
 
     /// DIC, mol/kg.
@@ -171,8 +182,7 @@ impl CarbonateState {
 
     #[inline]
     pub(super) fn fractions(&self) -> CarbonFractions {
-        let set = &self.equilibria.set;
-        CarbonFractions::new(set.k1, set.k2, self.h)
+        self.point().fractions()
     }
 
     /// pH on the scale `S`, given the H of that scale per H of the total one.
@@ -191,14 +201,13 @@ impl CarbonateState {
     /// pH on the free scale.
     #[must_use]
     pub fn ph_free(&self) -> Ph<FreeScale> {
-        self.ph(self.equilibria.set.free_to_total)
+        self.ph(self.equilibria.set.scale_to_total(PhScale::Free))
     }
 
     /// pH on the seawater scale.
     #[must_use]
     pub fn ph_seawater(&self) -> Ph<SeawaterScale> {
-        let set = &self.equilibria.set;
-        self.ph(set.free_to_total / set.free_to_seawater)
+        self.ph(self.equilibria.set.scale_to_total(PhScale::Seawater))
     }
 
     /// pH on the NBS scale, what a probe calibrated in NBS buffers would show.
@@ -228,8 +237,7 @@ impl CarbonateState {
     /// Total alkalinity.
     #[must_use]
     pub fn alkalinity(&self) -> Alkalinity {
-        let rest = self.equilibria.acid_base().rest(self.h).value;
-        Alkalinity::unchecked((rest + self.dic * self.fractions().charge()) * 1e6)
+        Alkalinity::unchecked(self.point().alkalinity() * 1e6)
     }
 
     /// Dissolved inorganic carbon.
@@ -242,125 +250,71 @@ impl CarbonateState {
     #[must_use]
     #[inline]
     pub fn carbon_dioxide(&self) -> Content<species::CarbonDioxide> {
-        Content::unchecked(self.dic * self.fractions().co2)
+        Content::unchecked(self.point().carbon_dioxide())
     }
 
     /// Bicarbonate.
     #[must_use]
     pub fn bicarbonate(&self) -> Content<species::Bicarbonate> {
-        Content::unchecked(self.dic * self.fractions().bicarbonate)
+        Content::unchecked(self.point().bicarbonate())
     }
 
     /// Carbonate.
     #[must_use]
     #[inline]
     pub fn carbonate(&self) -> Content<species::Carbonate> {
-        Content::unchecked(self.dic * self.fractions().carbonate)
+        Content::unchecked(self.point().carbonate())
     }
 
     /// Fugacity of CO2.
     #[must_use]
     #[inline]
     pub fn fugacity_co2(&self) -> FugacityCo2 {
-        FugacityCo2::unchecked(self.carbon_dioxide().umol_per_kg() / self.equilibria.set.k0)
+        FugacityCo2::unchecked(self.point().fugacity_co2_uatm())
     }
 
     /// Partial pressure of CO2.
     #[must_use]
     #[inline]
     pub fn partial_pressure_co2(&self) -> PartialPressureCo2 {
-        PartialPressureCo2::unchecked(
-            self.carbon_dioxide().umol_per_kg()
-                / (self.equilibria.set.k0 * self.equilibria.set.fugacity_coefficient),
-        )
+        PartialPressureCo2::unchecked(self.point().partial_pressure_co2_uatm())
     }
 
     /// Saturation state of aragonite, with the calcium of the water's composition.
     #[must_use]
     #[inline]
     pub fn aragonite_saturation(&self) -> SaturationState<Aragonite> {
-        SaturationState::unchecked(self.saturation(self.equilibria.set.ksp_aragonite))
+        SaturationState::unchecked(self.point().saturation(self.equilibria.set.ksp_aragonite))
     }
 
     /// Saturation state of calcite, with the calcium of the water's composition.
     #[must_use]
     pub fn calcite_saturation(&self) -> SaturationState<Calcite> {
-        SaturationState::unchecked(self.saturation(self.equilibria.set.ksp_calcite))
-    }
-
-    #[inline]
-    fn saturation(&self, ksp: f64) -> f64 {
-        self.equilibria.set.calcium * self.carbonate().mol_per_kg() / ksp
+        SaturationState::unchecked(self.point().saturation(self.equilibria.set.ksp_calcite))
     }
 
     /// Hydroxide, mol/kg.
     #[must_use]
     pub fn hydroxide_mol_per_kg(&self) -> f64 {
-        self.equilibria.set.kw / self.h
+        self.point().hydroxide()
     }
 
     /// What makes up the total alkalinity.
     #[must_use]
     pub fn alkalinity_parts(&self) -> AlkalinityParts {
-        let set = &self.equilibria.set;
-        let (h, free) = (self.h, self.hydrogen_free_mol_per_kg());
-        let fractions = self.fractions();
-        let base = |total, k| base_form(total, k, h).0 * 1e6;
-        let acid = |total, k| -acid_form(total, k, free).0 * 1e6;
-        let mut parts = AlkalinityParts {
-            bicarbonate_umol_per_kg: self.dic * fractions.bicarbonate * 1e6,
-            carbonate_umol_per_kg: self.dic * 2.0 * fractions.carbonate * 1e6,
-            borate_umol_per_kg: base(set.boron, set.kb),
-            hydroxide_umol_per_kg: self.hydroxide_mol_per_kg() * 1e6,
-            phosphate_umol_per_kg: 0.0,
-            silicate_umol_per_kg: 0.0,
-            ammonia_umol_per_kg: 0.0,
-            sulfide_umol_per_kg: 0.0,
-            free_hydrogen_umol_per_kg: -free * 1e6,
-            bisulfate_umol_per_kg: acid(set.sulfate, set.ks),
-            hydrogen_fluoride_umol_per_kg: acid(set.fluoride, set.kf),
-        };
-        if let Some(minor) = self.equilibria.acid_base().minor {
-            let [p0, _, p2, p3] = phosphate_fractions(minor.kp, h);
-            parts.phosphate_umol_per_kg = minor.phosphate * (p2 + 2.0 * p3 - p0) * 1e6;
-            parts.silicate_umol_per_kg = base(minor.silicate, minor.ksi);
-            parts.ammonia_umol_per_kg = base(minor.ammonia, minor.knh4);
-            parts.sulfide_umol_per_kg = base(minor.sulfide, minor.kh2s);
-        }
-        parts
+        self.point().alkalinity_parts()
     }
 
     /// Un-ionised ammonia, NH3, of the total ammonia among the bases.
     #[must_use]
     pub fn unionised_ammonia(&self) -> Content<species::UnionisedAmmonia> {
-        match self.equilibria.acid_base().minor {
-            Some(minor) => Content::unchecked(base_form(minor.ammonia, minor.knh4, self.h).0),
-            None => Content::ZERO,
-        }
+        Content::unchecked(self.point().unionised_ammonia())
     }
 
     /// Revelle factor and the six buffer factors.
     #[must_use]
     pub fn buffer_factors(&self) -> BufferFactors {
-        let fractions = self.fractions();
-        let charge = fractions.charge();
-        // ∂Alk/∂ln H at constant DIC; ∂Alk/∂DIC at constant H is `charge`.
-        let slope =
-            self.equilibria.acid_base().rest(self.h).slope + self.dic * fractions.charge_slope();
-        // ∂ln H/∂ln DIC at constant alkalinity.
-        let acidification = -charge * self.dic / slope;
-        // ln CO2 = ln DIC + ln α0 with ∂ln α0/∂ln H = charge; for carbonate charge - 2.
-        let revelle = 1.0 + charge * acidification;
-        let saturation = 1.0 + (charge - 2.0) * acidification;
-        BufferFactors {
-            revelle,
-            gamma_dic_mol_per_kg: self.dic / revelle,
-            beta_dic_mol_per_kg: -slope / charge,
-            omega_dic_mol_per_kg: self.dic / saturation,
-            gamma_alkalinity_mol_per_kg: slope / charge,
-            beta_alkalinity_mol_per_kg: slope,
-            omega_alkalinity_mol_per_kg: slope / (charge - 2.0),
-        }
+        self.point().buffer_factors()
     }
 
     /// Mole fraction of CO2 in dry air at equilibrium with the water, at the

@@ -68,7 +68,7 @@ macro_rules! ion {
             Content::unchecked(self.$mol_per_kg(salinity.value()))
         }
 
-        #[inline]
+        #[inline(always)]
         pub(crate) fn $mol_per_kg<R: Real>(&self, practical_salinity: R) -> R {
             match self.$name {
                 Some(content) => R::constant(content.mol_per_kg()),

@@ -4,6 +4,7 @@ use crate::real::Real;
 /// Ionic strength, mol per kg of water: Dickson, A. G., Sabine, C. L., Christian,
 /// J. R. (2007) PICES Special Publication 3, ch. 5, for the composition of
 /// seawater.
+#[inline(always)]
 pub(crate) fn ionic_strength_mol_per_kg_h2o<R: Real>(practical_salinity: R) -> R {
     let s = practical_salinity;
     s * 19.924 / (-s * 1.005 + 1000.0)

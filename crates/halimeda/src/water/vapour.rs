@@ -4,6 +4,7 @@ use crate::real::Real;
 use crate::relation::Relation;
 
 /// Vapour pressure over seawater, atm: Weiss & Price (1980) eq. 10.
+#[inline(always)]
 pub(crate) fn vapour_pressure_atm<R: Real>(kelvin: R, practical_salinity: R) -> R {
     let t = kelvin / 100.0;
     (-t.recip() * 67.4509 - t.ln() * 4.8489 - practical_salinity * 0.000544 + 24.4543).exp()

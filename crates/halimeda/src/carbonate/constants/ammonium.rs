@@ -7,7 +7,7 @@ use crate::real::{Real, polynomial};
 /// from mol per kg of water to mol per kg of seawater. Their accuracy: better
 /// than 5 % of KNH4. Range:
 /// [`Relation::Knh4CleggWhitfield1995`](crate::Relation::Knh4CleggWhitfield1995).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn knh4_clegg_whitfield1995<R: Real>(medium: &Medium<R>) -> R {
     let root_salinity = medium.sqrt_salinity;

@@ -8,7 +8,7 @@ use crate::real::{Real, polynomial};
 /// Mucci (1983), doi 10.2475/ajs.283.7.780; measured at calcium close to that
 /// of natural seawater. Range:
 /// [`Relation::KspMucci1983`](crate::Relation::KspMucci1983).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn ksp_aragonite_mucci1983<R: Real>(medium: &Medium<R>) -> R {
     solubility_product(
@@ -24,7 +24,7 @@ pub fn ksp_aragonite_mucci1983<R: Real>(medium: &Medium<R>) -> R {
 /// Mucci (1983), doi 10.2475/ajs.283.7.780; measured at calcium close to that
 /// of natural seawater. Range:
 /// [`Relation::KspMucci1983`](crate::Relation::KspMucci1983).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn ksp_calcite_mucci1983<R: Real>(medium: &Medium<R>) -> R {
     solubility_product(
@@ -37,7 +37,7 @@ pub fn ksp_calcite_mucci1983<R: Real>(medium: &Medium<R>) -> R {
 
 /// log Ksp = a0 - 0.077993 T + a1/T + 71.595 log T
 ///           + (b0 + b1 T + b2/T) √S + c0 S + c1 S^1.5.
-#[inline]
+#[inline(always)]
 fn solubility_product<R: Real>(
     medium: &Medium<R>,
     [a0, a1]: [f64; 2],

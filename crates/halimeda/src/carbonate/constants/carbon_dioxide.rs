@@ -7,7 +7,7 @@ use crate::real::{Real, polynomial};
 /// ln K0 = A1 + A2 (100/T) + A3 ln(T/100) + S \[B1 + B2 (T/100) + B3 (T/100)²\],
 /// Weiss (1974) eq. 12 with table I, doi 10.1016/0304-4203(74)90015-2. Range:
 /// [`Relation::K0Weiss1974`](crate::Relation::K0Weiss1974).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k0_weiss1974<R: Real>(medium: &Medium<R>) -> R {
     const LN_100: f64 = 2.0 * core::f64::consts::LN_10;
@@ -23,7 +23,7 @@ pub fn k0_weiss1974<R: Real>(medium: &Medium<R>) -> R {
 /// exp\[(B + 2δ) p / RT\] with the virial coefficients B(T) of CO2 and δ(T) of
 /// CO2 with air, cm³/mol, for CO2 as a trace gas (the factor (1 - x)² of δ is
 /// 1); Weiss (1974), doi 10.1016/0304-4203(74)90015-2.
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn co2_fugacity_coefficient_weiss1974<R: Real>(medium: &Medium<R>) -> R {
     const BAR_PER_ATM: f64 = 1.01325;

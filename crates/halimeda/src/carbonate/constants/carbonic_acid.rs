@@ -7,7 +7,7 @@ use crate::real::{Real, polynomial};
 /// data of Mehrbach et al. (1973) refitted on the total scale; also Dickson,
 /// Sabine & Christian (2007) chapter 5. Range:
 /// [`Relation::K1K2Lueker2000`](crate::Relation::K1K2Lueker2000).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k1_k2_lueker2000<R: Real>(medium: &Medium<R>) -> [R; 2] {
     let s = medium.salinity;
@@ -23,7 +23,7 @@ pub fn k1_k2_lueker2000<R: Real>(medium: &Medium<R>) -> [R; 2] {
 /// Dickson & Millero (1987), doi 10.1016/0198-0149(87)90021-5: the
 /// data of Mehrbach et al. (1973) refitted on the seawater scale. Range:
 /// [`Relation::K1K2DicksonMillero1987`](crate::Relation::K1K2DicksonMillero1987).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k1_k2_dickson_millero1987<R: Real>(medium: &Medium<R>) -> [R; 2] {
     let s = medium.salinity;
@@ -39,7 +39,7 @@ pub fn k1_k2_dickson_millero1987<R: Real>(medium: &Medium<R>) -> [R; 2] {
 /// fit; the paper prints fits on the total and the free scale beside it, which
 /// are not used here. Range:
 /// [`Relation::K1K2Millero2010`](crate::Relation::K1K2Millero2010).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k1_k2_millero2010<R: Real>(medium: &Medium<R>) -> [R; 2] {
     salting(
@@ -63,7 +63,7 @@ pub fn k1_k2_millero2010<R: Real>(medium: &Medium<R>) -> [R; 2] {
 /// corrects the coefficients of Waters & Millero (2013), doi
 /// 10.1016/j.marchem.2012.11.003: use those of 2014. Range:
 /// [`Relation::K1K2Waters2014`](crate::Relation::K1K2Waters2014).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k1_k2_waters2014<R: Real>(medium: &Medium<R>) -> [R; 2] {
     salting(
@@ -87,7 +87,7 @@ pub fn k1_k2_waters2014<R: Real>(medium: &Medium<R>) -> [R; 2] {
 /// terms of Lueker et al. (2000) with temperature terms from 948 field samples
 /// of four measured variables; lower than Lueker et al. below about 8 °C. Range:
 /// [`Relation::K1K2Sulpis2020`](crate::Relation::K1K2Sulpis2020).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn k1_k2_sulpis2020<R: Real>(medium: &Medium<R>) -> [R; 2] {
     let s = medium.salinity;
@@ -108,7 +108,7 @@ struct Salting {
 
 /// The form of Millero (2010) and Waters et al. (2014): pK° in pure water of
 /// Millero et al. (2006), doi 10.1016/j.marchem.2005.12.001, and a salt effect.
-#[inline]
+#[inline(always)]
 fn salting<R: Real>(medium: &Medium<R>, first: Salting, second: Salting) -> [R; 2] {
     let (s, root) = (medium.salinity, medium.sqrt_salinity);
     let effect = |salt: Salting| {

@@ -7,7 +7,7 @@ use crate::real::Real;
 /// from mol per kg of water to mol per kg of seawater; also Dickson, Sabine &
 /// Christian (2007) chapter 5. Range:
 /// [`Relation::KsDickson1990`](crate::Relation::KsDickson1990).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn ks_dickson1990<R: Real>(medium: &Medium<R>) -> R {
     let (i, root) = (medium.ionic_strength, medium.sqrt_ionic_strength);
@@ -23,7 +23,7 @@ pub fn ks_dickson1990<R: Real>(medium: &Medium<R>) -> R {
 /// Khoo, Ramette, Culberson & Bates (1977), doi 10.1021/ac50009a016,
 /// carried from mol per kg of water to mol per kg of seawater. Range:
 /// [`Relation::KsKhoo1977`](crate::Relation::KsKhoo1977).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn ks_khoo1977<R: Real>(medium: &Medium<R>) -> R {
     let pk_molal = medium.affine_in_inverse_kelvin(-6.3451, 647.59) + medium.kelvin * 0.019085

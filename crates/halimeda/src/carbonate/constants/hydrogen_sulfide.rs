@@ -9,7 +9,7 @@ use crate::real::Real;
 /// Lewis & Wallace (1998) ORNL/CDIAC-105. (Yao & Millero (1995) list it among
 /// seawater-scale constants; the scales differ by 0.01 in pK.) Range:
 /// [`Relation::Kh2sMillero1988`](crate::Relation::Kh2sMillero1988).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn kh2s_millero1988<R: Real>(medium: &Medium<R>) -> R {
     (medium.van_t_hoff(225.838, -13275.3, -34.6435) + medium.sqrt_salinity * 0.3449

@@ -7,7 +7,7 @@ use crate::real::Real;
 /// at the pressure at which the factor is wanted. A constant converts by the
 /// same factor: K(total) = K(free) (1 + ST/KS). Dickson, Sabine & Christian
 /// (2007) chapter 5, section 5.
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn free_to_total<R: Real>(total_sulfate: R, ks: R) -> R {
     total_sulfate / ks + 1.0
@@ -17,7 +17,7 @@ pub fn free_to_total<R: Real>(total_sulfate: R, ks: R) -> R {
 ///
 /// Totals in mol/kg, `ks` and `kf` both on the **free** scale. Dickson, Sabine
 /// & Christian (2007) chapter 5, section 5.
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn free_to_seawater<R: Real>(total_sulfate: R, ks: R, total_fluoride: R, kf: R) -> R {
     total_sulfate / ks + total_fluoride / kf + 1.0
@@ -31,7 +31,7 @@ pub fn free_to_seawater<R: Real>(total_sulfate: R, ks: R, total_fluoride: R, kf:
 /// of the electrodes it was measured with: on another electrode it is uncertain
 /// by several hundredths of a pH unit. Range:
 /// [`Relation::FhTakahashi1982`](crate::Relation::FhTakahashi1982).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn fh_takahashi1982<R: Real>(medium: &Medium<R>) -> R {
     let t = medium.kelvin;

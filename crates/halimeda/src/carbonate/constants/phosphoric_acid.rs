@@ -8,7 +8,7 @@ use crate::real::Real;
 /// Dickson, Sabine & Christian (2007) are 0.015 smaller, a rounded conversion
 /// to the total scale. Range:
 /// [`Relation::KpYaoMillero1995`](crate::Relation::KpYaoMillero1995).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn kp_yao_millero1995<R: Real>(medium: &Medium<R>) -> [R; 3] {
     let (s, root) = (medium.salinity, medium.sqrt_salinity);

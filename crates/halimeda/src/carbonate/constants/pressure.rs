@@ -65,7 +65,7 @@ impl PressureEffect {
     }
 
     /// K at `bar` above the atmosphere, per K at the surface; exactly 1 at 0.
-    #[inline]
+    #[inline(always)]
     #[must_use]
     pub fn factor<R: Real>(&self, medium: &Medium<R>, bar: R) -> R {
         let volume = polynomial(medium.celsius, self.volume);

@@ -8,7 +8,7 @@ use crate::real::Real;
 /// per kg of seawater. The constant term printed by Dickson, Sabine &
 /// Christian (2007) is 0.015 smaller, a rounded conversion to the total scale.
 /// Range: [`Relation::KsiYaoMillero1995`](crate::Relation::KsiYaoMillero1995).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn ksi_yao_millero1995<R: Real>(medium: &Medium<R>) -> R {
     let (i, root) = (medium.ionic_strength, medium.sqrt_ionic_strength);

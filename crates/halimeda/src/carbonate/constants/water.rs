@@ -9,7 +9,7 @@ use crate::real::Real;
 /// departs from the conversion with the actual sulfate and fluoride by -1 to
 /// +2.5 % of KW between 2 and 40 °C, S 5 and 45. (148.96502, in some copies of the paper, is a misprint.)
 /// Range: [`Relation::KwMillero1995`](crate::Relation::KwMillero1995).
-#[inline]
+#[inline(always)]
 #[must_use]
 pub fn kw_millero1995<R: Real>(medium: &Medium<R>) -> R {
     (medium.van_t_hoff(148.9802, -13847.26, -23.6521)
