@@ -63,26 +63,6 @@ pub fn known_of(state: &CarbonateState, kind: KnownKind) -> Result<Known> {
     })
 }
 
-/// The known quantity of a kind that holds `value` in the kind's unit.
-///
-/// # Errors
-/// The value lies outside what the kind accepts.
-pub fn known_from(kind: KnownKind, value: f64) -> Result<Known> {
-    use halimeda::{FugacityCo2, PartialPressureCo2, SaturationState};
-    Ok(match kind {
-        KnownKind::Alkalinity => Known::Alkalinity(Alkalinity::from_umol_per_kg(value)?),
-        KnownKind::InorganicCarbon => Known::InorganicCarbon(Content::from_umol_per_kg(value)?),
-        KnownKind::Ph(scale) => Known::Ph(AnyPh::new(value, scale)?),
-        KnownKind::PartialPressure => Known::PartialPressure(PartialPressureCo2::from_uatm(value)?),
-        KnownKind::Fugacity => Known::Fugacity(FugacityCo2::from_uatm(value)?),
-        KnownKind::CarbonDioxide => Known::CarbonDioxide(Content::from_umol_per_kg(value)?),
-        KnownKind::Bicarbonate => Known::Bicarbonate(Content::from_umol_per_kg(value)?),
-        KnownKind::Carbonate => Known::Carbonate(Content::from_umol_per_kg(value)?),
-        KnownKind::Aragonite => Known::Aragonite(SaturationState::new(value)?),
-        KnownKind::Calcite => Known::Calcite(SaturationState::new(value)?),
-    })
-}
-
 /// Whether two kinds carry the same information.
 #[must_use]
 pub fn same_class(a: KnownKind, b: KnownKind) -> bool {

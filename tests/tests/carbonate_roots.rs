@@ -3,9 +3,7 @@
 
 use halimeda::carbonate::{Equilibria, Known, KnownKind, Solutions};
 use halimeda::{Content, ErrorKind, Ph, TotalScale, species};
-use halimeda_tests::states::{
-    known_from, known_of, pairs, random_equilibria, random_state, uniform,
-};
+use halimeda_tests::states::{known_of, pairs, random_equilibria, random_state, uniform};
 
 /// For each pH of a fine grid, the value of `second` in the state that has this
 /// pH and `first`; the number of times it crosses its given value.
@@ -47,7 +45,7 @@ fn root_counts_agree_with_a_scan() {
             );
             let x = known_of(&here, a).unwrap();
             let value = known_of(&there, b).unwrap().value() * uniform(&mut rng, 0.3, 1.5);
-            let y = known_from(b, value).unwrap();
+            let y = Known::new(b, value).unwrap();
             let equilibria = here.equilibria();
             let found = match equilibria.solve_all(x, y).unwrap() {
                 Solutions::None { .. } => 0,

@@ -12,6 +12,8 @@ mod sealed {
     pub trait Sealed {}
     impl Sealed for f64 {}
     impl<const N: usize> Sealed for super::Dual<N> {}
+    #[cfg(feature = "batch")]
+    impl<const FUSED: bool> Sealed for crate::batch::lane::Lane<FUSED> {}
 }
 
 /// A real number the relations of this crate can be evaluated on: `f64` or

@@ -41,12 +41,18 @@
 //! # Ok::<(), halimeda::Error>(())
 //! ```
 
+mod block;
 mod column;
 mod input;
+pub(crate) mod lane;
 mod output;
+mod pairs;
+mod plan;
 mod rows;
 mod solve;
 mod status;
+mod strip;
+mod waters;
 
 pub use column::Column;
 pub use input::{BaseColumns, BatchInput, CompositionColumns};

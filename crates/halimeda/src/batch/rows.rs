@@ -25,6 +25,11 @@ impl<'a> Rows<'a> {
         }
     }
 
+    /// The constants, where all rows share them.
+    pub(super) const fn shared(&self) -> Option<&Result<Equilibria>> {
+        self.shared.as_ref()
+    }
+
     fn state(&self, row: usize) -> Result<CarbonateState> {
         match &self.shared {
             Some(shared) => self.input.solve_in(shared.as_ref().map_err(|e| *e)?, row),

@@ -2,7 +2,9 @@ use core::num::NonZeroUsize;
 use std::sync::{Mutex, PoisonError};
 use std::vec::Vec;
 
+use super::block::PartRows;
 use super::column::same_length;
+use super::plan::Plan;
 use super::rows::Rows;
 use super::{BatchInput, Output, RowStatus, Summary};
 use crate::Result;
@@ -94,8 +96,22 @@ fn solve_part(
     status: &mut [RowStatus],
 ) -> Summary {
     let rows = Rows::new(input);
-    for (at, status) in status.iter_mut().enumerate() {
-        *status = rows.solve(start + at, at, outputs);
+    let plan = Plan::new(input, outputs.iter().map(|(output, _)| *output));
+    // Without constants every row is refused, and quickly.
+    match (plan, rows.shared()) {
+        (None, _) | (_, Some(Err(_))) => {
+            for (at, status) in status.iter_mut().enumerate() {
+                *status = rows.solve(start + at, at, outputs);
+            }
+        }
+        (Some(plan), _) => pulp::Arch::new().dispatch(PartRows {
+            input,
+            plan,
+            rows: &rows,
+            start,
+            outputs,
+            status,
+        }),
     }
     Summary::of(status)
 }

@@ -1,4 +1,5 @@
 use crate::quantity::{Content, species};
+use crate::relation::Relation;
 
 /// Minor acid-base systems besides carbonate, borate and water: what is
 /// dissolved of each. Zero unless given.
@@ -33,6 +34,25 @@ impl Bases {
         ammonia: Content::ZERO,
         sulfide: Content::ZERO,
     };
+
+    /// The relations that must cover the water where one of the bases is in it,
+    /// in the order of the fields.
+    pub(crate) const RELATIONS: [Relation; 4] = [
+        Relation::KpYaoMillero1995,
+        Relation::KsiYaoMillero1995,
+        Relation::Knh4CleggWhitfield1995,
+        Relation::Kh2sMillero1988,
+    ];
+
+    /// Their contents, mol/kg, in the same order.
+    pub(super) const fn mol_per_kg(&self) -> [f64; 4] {
+        [
+            self.phosphate.mol_per_kg(),
+            self.silicate.mol_per_kg(),
+            self.ammonia.mol_per_kg(),
+            self.sulfide.mol_per_kg(),
+        ]
+    }
 }
 
 impl Default for Bases {

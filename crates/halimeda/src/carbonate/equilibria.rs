@@ -74,7 +74,7 @@ impl Water {
 impl EquilibriumOptions {
     /// The relations that must cover the water whatever is dissolved in it.
     /// Those of minor bases, minerals and the NBS scale are checked where used.
-    fn relations(&self) -> [Relation; 7] {
+    pub(crate) fn relations(&self) -> [Relation; 7] {
         use super::{Bisulfate, CarbonicAcid, HydrogenFluoride};
         [
             Relation::K0Weiss1974,
@@ -132,13 +132,7 @@ impl Equilibria {
     /// The water lies outside the published range of a base's constants and
     /// extrapolation is not allowed.
     pub fn with_bases(mut self, bases: Bases) -> Result<Self> {
-        let needed = [
-            (bases.phosphate.mol_per_kg(), Relation::KpYaoMillero1995),
-            (bases.silicate.mol_per_kg(), Relation::KsiYaoMillero1995),
-            (bases.ammonia.mol_per_kg(), Relation::Knh4CleggWhitfield1995),
-            (bases.sulfide.mol_per_kg(), Relation::Kh2sMillero1988),
-        ];
-        for (content, relation) in needed {
+        for (content, relation) in bases.mol_per_kg().into_iter().zip(Bases::RELATIONS) {
             if content > 0.0 && self.water.check(relation)? {
                 self.extrapolations.insert(relation);
             }
@@ -357,7 +351,7 @@ impl Equilibria {
     }
 
     #[inline]
-    pub(super) const fn acid_base(&self) -> AcidBase<'_> {
+    pub(crate) const fn acid_base(&self) -> AcidBase<'_> {
         AcidBase {
             set: &self.set,
             minor: self.minor.as_ref(),

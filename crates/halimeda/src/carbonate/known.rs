@@ -141,6 +141,27 @@ impl KnownKind {
             Self::Carbonate | Self::Aragonite | Self::Calcite => KnownClass::Carbonate,
         }
     }
+
+    /// Smallest and largest value that [`Known::new`] accepts.
+    pub(crate) const fn limits(self) -> (f64, f64) {
+        match self {
+            Self::Alkalinity => (Alkalinity::MIN, Alkalinity::MAX),
+            Self::Ph(_) => (AnyPh::MIN, AnyPh::MAX),
+            Self::PartialPressure => (PartialPressureCo2::MIN, PartialPressureCo2::MAX),
+            Self::Fugacity => (FugacityCo2::MIN, FugacityCo2::MAX),
+            Self::Aragonite => (
+                SaturationState::<Aragonite>::MIN,
+                SaturationState::<Aragonite>::MAX,
+            ),
+            Self::Calcite => (
+                SaturationState::<Calcite>::MIN,
+                SaturationState::<Calcite>::MAX,
+            ),
+            Self::InorganicCarbon | Self::CarbonDioxide | Self::Bicarbonate | Self::Carbonate => {
+                (0.0, Content::<species::InorganicCarbon>::MAX_UMOL_PER_KG)
+            }
+        }
+    }
 }
 
 impl core::fmt::Display for KnownKind {

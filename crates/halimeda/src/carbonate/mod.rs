@@ -7,17 +7,17 @@
 //! propagated [`Uncertainties`].
 
 mod bases;
-mod constant_set;
+pub(crate) mod constant_set;
 pub mod constants;
 mod equilibria;
 mod follower;
-mod known;
+pub(crate) mod known;
 mod medium;
 mod options;
-mod point;
+pub(crate) mod point;
 mod sensitivity;
-mod solve;
-mod speciation;
+pub(crate) mod solve;
+pub(crate) mod speciation;
 mod state;
 mod uncertainty;
 

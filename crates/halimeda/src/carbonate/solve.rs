@@ -166,9 +166,17 @@ fn dic_co2(set: &ConstantSet<f64>, dic: f64, co2: f64) -> Roots {
     if excess <= 0.0 {
         return Roots::None(NONE_SPECIES);
     }
+    Roots::One(Root {
+        h: h_of_dic_per_co2(set, excess),
+        dic,
+    })
+}
+
+/// H at which DIC/CO2 - 1 is `excess`.
+#[inline(always)]
+pub(crate) fn h_of_dic_per_co2(set: &ConstantSet<f64>, excess: f64) -> f64 {
     let k1 = set.k1;
-    let h = (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2))) / (2.0 * excess);
-    Roots::One(Root { h, dic })
+    (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2))) / (2.0 * excess)
 }
 
 fn dic_carbonate(set: &ConstantSet<f64>, dic: f64, co3: f64) -> Roots {
@@ -180,9 +188,17 @@ fn dic_carbonate(set: &ConstantSet<f64>, dic: f64, co3: f64) -> Roots {
     if excess <= 0.0 {
         return Roots::None(NONE_SPECIES);
     }
+    Roots::One(Root {
+        h: h_of_dic_per_carbonate(set, excess),
+        dic,
+    })
+}
+
+/// H at which DIC/CO3 - 1 is `excess`.
+#[inline(always)]
+pub(crate) fn h_of_dic_per_carbonate(set: &ConstantSet<f64>, excess: f64) -> f64 {
     let k1 = set.k1;
-    let h = 2.0 * set.k2 * excess * k1 / (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2)));
-    Roots::One(Root { h, dic })
+    2.0 * set.k2 * excess * k1 / (k1 + sqrt(k1 * (k1 + 4.0 * excess * set.k2)))
 }
 
 fn dic_bicarbonate(set: &ConstantSet<f64>, dic: f64, hco3: f64) -> Roots {
@@ -238,14 +254,7 @@ pub(crate) fn alkalinity_dic_near(
     guess: f64,
 ) -> f64 {
     let set = water.set;
-    let f = |h: f64| {
-        let fractions = CarbonFractions::new(set.k1, set.k2, h);
-        let rest = water.rest(h);
-        (
-            rest.value + dic * fractions.charge() - alkalinity,
-            rest.slope + dic * fractions.charge_slope(),
-        )
-    };
+    let f = |h: f64| alkalinity_dic_residual(water, alkalinity, dic, h);
     if let Some(h) = newton_from_near(guess, f) {
         return h;
     }
@@ -256,12 +265,28 @@ pub(crate) fn alkalinity_dic_near(
     falling_root(lo, hi, guess, f)
 }
 
+/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+#[inline(always)]
+pub(crate) fn alkalinity_dic_residual(
+    water: AcidBase<'_>,
+    alkalinity: f64,
+    dic: f64,
+    h: f64,
+) -> (f64, f64) {
+    let fractions = CarbonFractions::new(water.set.k1, water.set.k2, h);
+    let rest = water.rest(h);
+    (
+        rest.value + dic * fractions.charge() - alkalinity,
+        rest.slope + dic * fractions.charge_slope(),
+    )
+}
+
 /// A first H from carbonate and borate alkalinity alone.
 ///
 /// Munhoven (2013), sect. 3.2.2: with only these two systems the equation is a
 /// cubic in H; the parabola through its local minimum has the wanted root.
-#[inline]
-fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
+#[inline(always)]
+pub(crate) fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
     if alkalinity <= 0.0 {
         return 1e-3;
     }
@@ -306,16 +331,7 @@ fn alkalinity_co2(water: AcidBase<'_>, alkalinity: f64, co2: f64) -> f64 {
     let hi = h_of_water_alkalinity(single, 2.0 * ft, alkalinity - highest)
         .max(2.0 * ft * double)
         .max(1.0);
-    let f = |h: f64| {
-        let inverse = 1.0 / h;
-        let bicarbonate = set.k1 * co2 * inverse;
-        let twice_carbonate = double * inverse * inverse;
-        let rest = water.rest(h);
-        (
-            rest.value + bicarbonate + twice_carbonate - alkalinity,
-            rest.slope - bicarbonate - 2.0 * twice_carbonate,
-        )
-    };
+    let f = |h: f64| alkalinity_co2_residual(water, alkalinity, co2, h);
     // All alkalinity as bicarbonate.
     let guess = if alkalinity > 0.0 && co2 > 0.0 {
         set.k1 * co2 / alkalinity
@@ -323,6 +339,25 @@ fn alkalinity_co2(water: AcidBase<'_>, alkalinity: f64, co2: f64) -> f64 {
         1e-8
     };
     falling_root(lo, hi, guess, f)
+}
+
+/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+#[inline(always)]
+pub(crate) fn alkalinity_co2_residual(
+    water: AcidBase<'_>,
+    alkalinity: f64,
+    co2: f64,
+    h: f64,
+) -> (f64, f64) {
+    let set = water.set;
+    let inverse = 1.0 / h;
+    let bicarbonate = set.k1 * co2 * inverse;
+    let twice_carbonate = 2.0 * set.k2 * bicarbonate * inverse;
+    let rest = water.rest(h);
+    (
+        rest.value + bicarbonate + twice_carbonate - alkalinity,
+        rest.slope - bicarbonate - 2.0 * twice_carbonate,
+    )
 }
 
 /// H from alkalinity and bicarbonate.
@@ -333,15 +368,24 @@ fn alkalinity_bicarbonate(water: AcidBase<'_>, alkalinity: f64, hco3: f64) -> f6
     let numerator = set.kw + 2.0 * set.k2 * hco3;
     let lo = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - lowest);
     let hi = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - highest);
-    let f = |h: f64| {
-        let twice_carbonate = 2.0 * set.k2 * hco3 / h;
-        let rest = water.rest(h);
-        (
-            rest.value + hco3 + twice_carbonate - alkalinity,
-            rest.slope - twice_carbonate,
-        )
-    };
+    let f = |h: f64| alkalinity_bicarbonate_residual(water, alkalinity, hco3, h);
     falling_root(lo, hi, 1e-8, f)
+}
+
+/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+#[inline(always)]
+pub(crate) fn alkalinity_bicarbonate_residual(
+    water: AcidBase<'_>,
+    alkalinity: f64,
+    hco3: f64,
+    h: f64,
+) -> (f64, f64) {
+    let twice_carbonate = 2.0 * water.set.k2 * hco3 / h;
+    let rest = water.rest(h);
+    (
+        rest.value + hco3 + twice_carbonate - alkalinity,
+        rest.slope - twice_carbonate,
+    )
 }
 
 /// H from alkalinity and carbonate: none, one or two.
@@ -427,7 +471,7 @@ fn falling_root(lo: f64, hi: f64, guess: f64, f: impl Fn(f64) -> (f64, f64)) -> 
 /// the variance. All slopes share their sign, so with phosphate the sum has
 /// `|f''| <= 3|f'|`, and a step of size `s` leaves an error below `2 s²`: the step
 /// after one of 1e-8 is below rounding.
-const LAST_STEP: f64 = 1e-8;
+pub(crate) const LAST_STEP: f64 = 1e-8;
 
 /// Root of a function that falls with H, if it lies near `guess`.
 ///
@@ -456,8 +500,8 @@ fn newton_from_near(guess: f64, f: impl Fn(f64) -> (f64, f64)) -> Option<f64> {
 
 /// exp(s) of a Newton step s = -value/slope with |s| <= 1, as its [1/1] Padé
 /// approximant (2 + s)/(2 - s): exact to third order, and one division in all.
-#[inline]
-fn exp_of_step(value: f64, slope: f64) -> f64 {
+#[inline(always)]
+pub(crate) fn exp_of_step(value: f64, slope: f64) -> f64 {
     (2.0 * slope - value) / (2.0 * slope + value)
 }
 

@@ -53,12 +53,17 @@ pub struct SaturationState<M: Mineral> {
 }
 
 impl<M: Mineral> SaturationState<M> {
+    /// Smallest accepted value.
+    pub const MIN: f64 = 0.0;
+    /// Largest accepted value.
+    pub const MAX: f64 = 1000.0;
+
     /// From its value, dimensionless.
     ///
     /// # Errors
     /// The value is not finite, negative or above 1000.
     pub const fn new(value: f64) -> Result<Self> {
-        match within(M::NAME, value, 0.0, 1000.0, "(dimensionless)") {
+        match within(M::NAME, value, Self::MIN, Self::MAX, "(dimensionless)") {
             Ok(value) => Ok(Self {
                 value,
                 mineral: PhantomData,

@@ -58,6 +58,9 @@ impl<S: Species> Content<S> {
     /// Largest accepted content, mol/kg.
     pub const MAX_MOL_PER_KG: f64 = 10.0;
 
+    /// Largest accepted content, µmol/kg.
+    pub const MAX_UMOL_PER_KG: f64 = Self::MAX_MOL_PER_KG * 1e6;
+
     /// From mol per kg of seawater.
     ///
     /// # Errors
@@ -77,13 +80,7 @@ impl<S: Species> Content<S> {
     /// # Errors
     /// The value is not finite, negative or above [`Self::MAX_MOL_PER_KG`].
     pub const fn from_umol_per_kg(umol_per_kg: f64) -> Result<Self> {
-        match within(
-            S::NAME,
-            umol_per_kg,
-            0.0,
-            Self::MAX_MOL_PER_KG * 1e6,
-            "µmol/kg",
-        ) {
+        match within(S::NAME, umol_per_kg, 0.0, Self::MAX_UMOL_PER_KG, "µmol/kg") {
             Ok(umol_per_kg) => Ok(Self {
                 mol_per_kg: umol_per_kg * 1e-6,
                 species: PhantomData,

@@ -101,7 +101,7 @@ impl<S: Scale> Ph<S> {
     /// # Errors
     /// The value is not finite, below 0 or above 14.
     pub const fn new(value: f64) -> Result<Self> {
-        match within(S::NAME, value, 0.0, 14.0, "(pH)") {
+        match within(S::NAME, value, AnyPh::MIN, AnyPh::MAX, "(pH)") {
             Ok(value) => Ok(Self {
                 value,
                 scale: PhantomData,
@@ -132,10 +132,15 @@ pub struct AnyPh {
 }
 
 impl AnyPh {
+    /// Smallest accepted value.
+    pub const MIN: f64 = 0.0;
+    /// Largest accepted value.
+    pub const MAX: f64 = 14.0;
+
     /// From its value and scale.
     ///
     /// # Errors
-    /// The value is not finite, below 0 or above 14.
+    /// The value is not finite, below [`AnyPh::MIN`] or above [`AnyPh::MAX`].
     pub const fn new(value: f64, scale: PhScale) -> Result<Self> {
         let name = match scale {
             PhScale::Total => TotalScale::NAME,
@@ -143,7 +148,7 @@ impl AnyPh {
             PhScale::Seawater => SeawaterScale::NAME,
             PhScale::Nbs => NbsScale::NAME,
         };
-        match within(name, value, 0.0, 14.0, "(pH)") {
+        match within(name, value, Self::MIN, Self::MAX, "(pH)") {
             Ok(value) => Ok(Self { value, scale }),
             Err(e) => Err(e),
         }

@@ -1,0 +1,319 @@
+//! Two known quantities of many waters at once: the same equations as in
+//! [`carbonate::solve`](crate::carbonate), where a row needs no decision that
+//! rounding could turn.
+//!
+//! Rows that do, that are ill-conditioned, that have no state or do not
+//! converge are marked and left to the solver of single waters.
+
+// Every index of this file runs over 0..ROWS, the length of every array.
+#![allow(clippy::indexing_slicing)]
+
+use super::lane::Lane;
+use super::plan::Pair;
+use super::strip::{Mask, ROWS, Strip};
+use super::waters::Waters;
+use crate::carbonate::KnownKind;
+use crate::carbonate::constant_set::ConstantSet;
+use crate::carbonate::solve::{
+    LAST_STEP, alkalinity_bicarbonate_residual, alkalinity_co2_residual, alkalinity_dic_residual,
+    carbonate_borate_guess, exp_of_step, h_of_dic_per_carbonate, h_of_dic_per_co2,
+};
+use crate::carbonate::speciation::{AcidBase, CarbonFractions};
+use crate::quantity::PhScale;
+use crate::real::{Real, sqrt};
+
+/// Hydrogen ion and inorganic carbon of each row, mol/kg.
+pub(super) struct Solved {
+    pub(super) h: Strip,
+    pub(super) dic: Strip,
+}
+
+/// A difference must be no smaller than this part of what it is taken of,
+/// else its rounding, and that of the constants in it, would be seen.
+const LEAST_DIFFERENCE: f64 = 0.2;
+
+/// The terms of an equation must be no larger than this many times its slope.
+const LARGEST_TERMS: f64 = 1e3;
+
+/// Passes until a row that has not converged is left alone. Most take three or
+/// four; each adds little for the others.
+const PASSES: usize = 10;
+
+/// Turns a column of known quantities, in the unit of their kind, into mol/kg
+/// or hydrogen ion on the total scale.
+#[inline(always)]
+pub(super) fn reduce<const FUSED: bool>(
+    kind: KnownKind,
+    values: &mut Strip,
+    set: &ConstantSet<Strip>,
+    solvable: &mut Mask,
+) {
+    let h = |values: &Strip, i: usize| (-Lane::<FUSED>(values[i])).exp10().0;
+    let row = |i: usize| set.map(|x| x[i]);
+    match kind {
+        KnownKind::Ph(PhScale::Total) => {
+            for i in 0..ROWS {
+                values[i] = h(values, i);
+            }
+        }
+        KnownKind::Ph(PhScale::Free) => {
+            for i in 0..ROWS {
+                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Free);
+            }
+        }
+        KnownKind::Ph(PhScale::Seawater) => {
+            for i in 0..ROWS {
+                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Seawater);
+            }
+        }
+        KnownKind::Ph(PhScale::Nbs) => {
+            for i in 0..ROWS {
+                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Nbs);
+            }
+        }
+        KnownKind::PartialPressure => {
+            for i in 0..ROWS {
+                values[i] = values[i] * 1e-6 * set.fugacity_coefficient[i] * set.k0[i];
+            }
+        }
+        KnownKind::Fugacity => {
+            for i in 0..ROWS {
+                values[i] = values[i] * 1e-6 * set.k0[i];
+            }
+        }
+        KnownKind::Aragonite => saturation(values, &set.ksp_aragonite, &set.calcium, solvable),
+        KnownKind::Calcite => saturation(values, &set.ksp_calcite, &set.calcium, solvable),
+        KnownKind::Alkalinity
+        | KnownKind::InorganicCarbon
+        | KnownKind::CarbonDioxide
+        | KnownKind::Bicarbonate
+        | KnownKind::Carbonate => {
+            for value in values {
+                *value *= 1e-6;
+            }
+        }
+    }
+}
+
+/// Carbonate at a saturation state; without calcium there is none to be had.
+#[inline(always)]
+fn saturation(values: &mut Strip, ksp: &Strip, calcium: &Strip, solvable: &mut Mask) {
+    for i in 0..ROWS {
+        values[i] = values[i] * ksp[i] / calcium[i];
+        solvable[i] &= calcium[i] > 0.0;
+    }
+}
+
+/// Waters and their knowns, reduced.
+pub(super) struct Question<'a> {
+    pub(super) waters: &'a Waters,
+    /// In the order of the pair.
+    pub(super) first: &'a Strip,
+    pub(super) second: &'a Strip,
+}
+
+impl Question<'_> {
+    /// Solves for H and DIC; rows that are not good stay so or become it.
+    #[inline(always)]
+    pub(super) fn solve<const MINOR: bool>(
+        &self,
+        pair: Pair,
+        solved: &mut Solved,
+        solvable: &mut Mask,
+    ) {
+        match pair {
+            Pair::AlkalinityCarbon => {
+                for i in 0..ROWS {
+                    let set = self.waters.set.map(|x| x[i]);
+                    solved.h[i] = carbonate_borate_guess(&set, self.first[i], self.second[i]);
+                    solved.dic[i] = self.second[i];
+                }
+                self.newton::<MINOR>(solved, solvable, alkalinity_dic_residual);
+            }
+            Pair::AlkalinityCo2 => {
+                for i in 0..ROWS {
+                    // All alkalinity as bicarbonate.
+                    let guess = self.waters.set.k1[i] * self.second[i] / self.first[i];
+                    solved.h[i] = if guess > 0.0 { guess } else { 1e-8 };
+                }
+                self.newton::<MINOR>(solved, solvable, alkalinity_co2_residual);
+                self.dic_of(solved, |f| f.co2);
+            }
+            Pair::AlkalinityBicarbonate => {
+                for i in 0..ROWS {
+                    let set = self.waters.set.map(|x| x[i]);
+                    solved.h[i] = bicarbonate_borate_guess(&set, self.first[i], self.second[i]);
+                }
+                self.newton::<MINOR>(solved, solvable, alkalinity_bicarbonate_residual);
+                self.dic_of(solved, |f| f.bicarbonate);
+            }
+            Pair::AlkalinityHydrogen => {
+                for i in 0..ROWS {
+                    let h = self.second[i];
+                    let alkalinity = self.first[i];
+                    let (rest, charge) = self.row::<MINOR, _>(i, |acid_base| {
+                        let set = acid_base.set;
+                        let fractions = CarbonFractions::new(set.k1, set.k2, h);
+                        (acid_base.rest(h).value, fractions.charge())
+                    });
+                    let carbonate = alkalinity - rest;
+                    solved.h[i] = h;
+                    solved.dic[i] = carbonate / charge;
+                    solvable[i] &= carbonate >= LEAST_DIFFERENCE * (alkalinity.abs() + rest.abs());
+                }
+            }
+            Pair::CarbonHydrogen => {
+                solved.dic = *self.first;
+                solved.h = *self.second;
+            }
+            Pair::CarbonCo2 => {
+                self.ratio(solved, solvable, h_of_dic_per_co2);
+            }
+            Pair::CarbonCarbonate => {
+                self.ratio(solved, solvable, h_of_dic_per_carbonate);
+            }
+            Pair::HydrogenCo2 => {
+                solved.h = *self.first;
+                self.dic_of(solved, |f| f.co2);
+            }
+            Pair::HydrogenBicarbonate => {
+                solved.h = *self.first;
+                self.dic_of(solved, |f| f.bicarbonate);
+            }
+            Pair::HydrogenCarbonate => {
+                solved.h = *self.first;
+                self.dic_of(solved, |f| f.carbonate);
+            }
+            Pair::Co2Bicarbonate => {
+                self.equilibrium(solved, solvable, |set, ratio| set.k1 * ratio);
+                self.dic_of(solved, |f| f.bicarbonate);
+            }
+            Pair::Co2Carbonate => {
+                self.equilibrium(solved, solvable, |set, ratio| sqrt(set.k1 * set.k2 * ratio));
+                self.dic_of(solved, |f| f.carbonate);
+            }
+            Pair::BicarbonateCarbonate => {
+                self.equilibrium(solved, solvable, |set, ratio| set.k2 * ratio);
+                self.dic_of(solved, |f| f.carbonate);
+            }
+        }
+        for i in 0..ROWS {
+            let (h, dic) = (solved.h[i], solved.dic[i]);
+            // A hair inside what a state can express: rounding decides nothing.
+            solvable[i] &= (h >= 1.000_001e-14) & (h <= 0.999_999) & (dic <= 9.999_99);
+        }
+    }
+
+    /// One row as the solver of single waters has it.
+    #[inline(always)]
+    fn row<const MINOR: bool, T>(&self, i: usize, f: impl FnOnce(AcidBase<'_>) -> T) -> T {
+        let set = &self.waters.set.map(|x| x[i]);
+        if MINOR {
+            let minor = &self.waters.minor.map(|x| x[i]);
+            let minor = Some(minor);
+            f(AcidBase { set, minor })
+        } else {
+            f(AcidBase { set, minor: None })
+        }
+    }
+
+    /// DIC of H and the second known, one of its species.
+    #[inline(always)]
+    fn dic_of(&self, solved: &mut Solved, fraction: impl Fn(CarbonFractions) -> f64) {
+        let set = &self.waters.set;
+        for i in 0..ROWS {
+            let fractions = CarbonFractions::new(set.k1[i], set.k2[i], solved.h[i]);
+            solved.dic[i] = self.second[i] / fraction(fractions);
+        }
+    }
+
+    /// H of DIC and a species of it.
+    #[inline(always)]
+    fn ratio(
+        &self,
+        solved: &mut Solved,
+        solvable: &mut Mask,
+        h: impl Fn(&ConstantSet<f64>, f64) -> f64,
+    ) {
+        for i in 0..ROWS {
+            let (dic, species) = (self.first[i], self.second[i]);
+            let excess = (dic - species) / species;
+            solved.h[i] = h(&self.waters.set.map(|x| x[i]), excess);
+            solved.dic[i] = dic;
+            solvable[i] &= (species > 0.0) & (excess >= LEAST_DIFFERENCE);
+        }
+    }
+
+    /// H of two species.
+    #[inline(always)]
+    fn equilibrium(
+        &self,
+        solved: &mut Solved,
+        solvable: &mut Mask,
+        h: impl Fn(&ConstantSet<f64>, f64) -> f64,
+    ) {
+        for i in 0..ROWS {
+            let (acid, base) = (self.first[i], self.second[i]);
+            solved.h[i] = h(&self.waters.set.map(|x| x[i]), acid / base);
+            solvable[i] &= (acid > 0.0) & (base > 0.0);
+        }
+    }
+
+    /// Newton in ln H from the guesses in `solved`, for functions that fall with
+    /// H. Where the step is below [`LAST_STEP`] the root is proven to be near
+    /// and the step to be the last, however the guess was come by.
+    #[inline(always)]
+    fn newton<const MINOR: bool>(
+        &self,
+        solved: &mut Solved,
+        solvable: &mut Mask,
+        residual: impl Fn(AcidBase<'_>, f64, f64, f64) -> (f64, f64),
+    ) {
+        // 1 where the last step has been made.
+        let mut done: Strip = [0.0; ROWS];
+        for _ in 0..PASSES {
+            let mut open = 0.0;
+            for i in 0..ROWS {
+                let h = solved.h[i];
+                let (first, second) = (self.first[i], self.second[i]);
+                let (value, slope) =
+                    self.row::<MINOR, _>(i, |acid_base| residual(acid_base, first, second, h));
+                let (size, whole) = (value.abs(), slope.abs());
+                let next = h * exp_of_step(value.min(whole).max(-whole), slope);
+                let last = size <= LAST_STEP * whole;
+                let well_posed = first.abs() + second <= LARGEST_TERMS * whole;
+                // A row's result does not depend on how long the others take.
+                solved.h[i] = if done[i] > 0.0 { h } else { next };
+                done[i] = if last & well_posed { 1.0 } else { done[i] };
+                open += 1.0 - done[i];
+            }
+            if open <= 0.0 {
+                break;
+            }
+        }
+        for i in 0..ROWS {
+            solvable[i] &= done[i] > 0.0;
+        }
+    }
+}
+
+/// A first H from bicarbonate, carbonate and borate alone, a quadratic.
+#[inline(always)]
+fn bicarbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, bicarbonate: f64) -> f64 {
+    let left = alkalinity - bicarbonate;
+    let carbonate = 2.0 * set.k2 * bicarbonate;
+    // left = carbonate/H + boron KB/(KB + H)
+    let half = 0.5 * (left * set.kb - carbonate - set.boron * set.kb);
+    let root = sqrt(half * half + left * carbonate * set.kb);
+    let guess = if half > 0.0 {
+        carbonate * set.kb / (half + root)
+    } else {
+        (root - half) / left
+    };
+    // NaN and infinity too.
+    if guess > 0.0 && guess < 1.0 {
+        guess
+    } else {
+        1e-8
+    }
+}
