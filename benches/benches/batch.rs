@@ -10,8 +10,9 @@ use halimeda::carbonate::{EquilibriumOptions, KnownKind};
 use halimeda::{Alkalinity, Content, PracticalSalinity, Temperature, Water, species};
 use std::hint::black_box;
 
-const ROWS: usize = 1 << 16;
-const REPEATS: usize = 15;
+/// Few enough that a run ends before the scheduler gives the core away.
+const ROWS: usize = 1 << 12;
+const REPEATS: usize = 300;
 
 /// A spread of reef waters, the same in every run.
 struct Waters {

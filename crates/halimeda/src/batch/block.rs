@@ -156,13 +156,9 @@ impl Block {
         let here = &mut self.here;
         let waters = &mut self.waters;
         let accepted = Limits::ACCEPTED;
-        let read =
-            |column: Column<'_>, stand_in: f64, limits, strip: &mut Strip, here: &mut Mask| {
-                load(column, row, stand_in, strip);
-                keep_within(here, strip, limits);
-            };
         read(
             input.temperature_celsius,
+            row,
             CELSIUS,
             accepted.celsius,
             &mut waters.celsius,
@@ -170,6 +166,7 @@ impl Block {
         );
         read(
             input.practical_salinity,
+            row,
             SALINITY,
             accepted.salinity,
             &mut waters.salinity,
@@ -177,6 +174,7 @@ impl Block {
         );
         read(
             input.water_pressure_dbar,
+            row,
             WaterPressure::SURFACE.dbar(),
             (WaterPressure::MIN, WaterPressure::MAX),
             &mut waters.water_pressure_dbar,
@@ -184,6 +182,7 @@ impl Block {
         );
         read(
             input.air_pressure_atm,
+            row,
             AirPressure::STANDARD.atm(),
             (AirPressure::MIN, AirPressure::MAX),
             &mut waters.air_pressure_atm,
@@ -192,7 +191,7 @@ impl Block {
         let strips = waters.composition.iter_mut().zip(COMPOSITION);
         for (column, (strip, stand_in)) in input.composition.columns().into_iter().zip(strips) {
             if let Some(column) = column {
-                read(column, stand_in, CONTENT, strip, here);
+                read(column, row, stand_in, CONTENT, strip, here);
             }
         }
         self.beyond = [true; ROWS];
@@ -206,7 +205,7 @@ impl Block {
                 *strip = [0.0; ROWS];
                 continue;
             };
-            read(*column, 0.0, CONTENT, strip, here);
+            read(*column, row, 0.0, CONTENT, strip, here);
             let mut published = [true; ROWS];
             keep_within(&mut published, &waters.celsius, limits.celsius);
             keep_within(&mut published, &waters.salinity, limits.salinity);
@@ -216,7 +215,7 @@ impl Block {
             }
         }
         for ((kind, column), strip) in plan.knowns.into_iter().zip(&mut self.knowns) {
-            read(column, stand_in(kind), kind.limits(), strip, here);
+            read(column, row, stand_in(kind), kind.limits(), strip, here);
         }
         if plan.refuses_extrapolation {
             for (here, beyond) in here.iter_mut().zip(&self.beyond) {
@@ -298,10 +297,17 @@ impl Block {
     }
 }
 
-/// Reads ROWS values from `row` on; past the end of the column, and of the
-/// batch with it, any will do.
+/// Reads ROWS values from `row` on and notes which are within the limits. Past
+/// the end of the column, and of the batch with it, any will do.
 #[inline(always)]
-fn load(column: Column<'_>, row: usize, stand_in: f64, strip: &mut Strip) {
+fn read(
+    column: Column<'_>,
+    row: usize,
+    stand_in: f64,
+    limits: (f64, f64),
+    strip: &mut Strip,
+    here: &mut Mask,
+) {
     match column {
         Column::Shared(value) => *strip = [value; ROWS],
         Column::Each(values) => {
@@ -317,6 +323,7 @@ fn load(column: Column<'_>, row: usize, stand_in: f64, strip: &mut Strip) {
             }
         }
     }
+    keep_within(here, strip, limits);
 }
 
 /// Base-10 logarithm as it is written into the loops.

@@ -13,7 +13,7 @@ use super::plan::Pair;
 use super::strip::{Mask, ROWS, Strip};
 use super::waters::Waters;
 use crate::carbonate::KnownKind;
-use crate::carbonate::constant_set::ConstantSet;
+use crate::carbonate::constant_set::{ConstantSet, MinorSet};
 use crate::carbonate::solve::{
     LAST_STEP, alkalinity_bicarbonate_residual, alkalinity_co2_residual, alkalinity_dic_residual,
     carbonate_borate_guess, exp_of_step, h_of_dic_per_carbonate, h_of_dic_per_co2,
@@ -151,11 +151,13 @@ impl Question<'_> {
                 for i in 0..ROWS {
                     let h = self.second[i];
                     let alkalinity = self.first[i];
-                    let (rest, charge) = self.row::<MINOR, _>(i, |acid_base| {
-                        let set = acid_base.set;
-                        let fractions = CarbonFractions::new(set.k1, set.k2, h);
-                        (acid_base.rest(h).value, fractions.charge())
-                    });
+                    let (set, minor) = &self.row(i);
+                    let acid_base = AcidBase {
+                        set,
+                        minor: MINOR.then_some(minor),
+                    };
+                    let rest = acid_base.rest(h).value;
+                    let charge = CarbonFractions::new(set.k1, set.k2, h).charge();
                     let carbonate = alkalinity - rest;
                     solved.h[i] = h;
                     solved.dic[i] = carbonate / charge;
@@ -204,17 +206,11 @@ impl Question<'_> {
         }
     }
 
-    /// One row as the solver of single waters has it.
+    /// The constants of one row.
     #[inline(always)]
-    fn row<const MINOR: bool, T>(&self, i: usize, f: impl FnOnce(AcidBase<'_>) -> T) -> T {
-        let set = &self.waters.set.map(|x| x[i]);
-        if MINOR {
-            let minor = &self.waters.minor.map(|x| x[i]);
-            let minor = Some(minor);
-            f(AcidBase { set, minor })
-        } else {
-            f(AcidBase { set, minor: None })
-        }
+    fn row(&self, i: usize) -> (ConstantSet<f64>, MinorSet<f64>) {
+        let Waters { set, minor, .. } = self.waters;
+        (set.map(|x| x[i]), minor.map(|x| x[i]))
     }
 
     /// DIC of H and the second known, one of its species.
@@ -276,8 +272,12 @@ impl Question<'_> {
             for i in 0..ROWS {
                 let h = solved.h[i];
                 let (first, second) = (self.first[i], self.second[i]);
-                let (value, slope) =
-                    self.row::<MINOR, _>(i, |acid_base| residual(acid_base, first, second, h));
+                let (set, minor) = &self.row(i);
+                let acid_base = AcidBase {
+                    set,
+                    minor: MINOR.then_some(minor),
+                };
+                let (value, slope) = residual(acid_base, first, second, h);
                 let (size, whole) = (value.abs(), slope.abs());
                 let next = h * exp_of_step(value.min(whole).max(-whole), slope);
                 let last = size <= LAST_STEP * whole;
