@@ -268,7 +268,6 @@ impl Question<'_> {
         // 1 where the last step has been made.
         let mut done: Strip = [0.0; ROWS];
         for _ in 0..PASSES {
-            let mut open = 0.0;
             for i in 0..ROWS {
                 let h = solved.h[i];
                 let (first, second) = (self.first[i], self.second[i]);
@@ -285,9 +284,8 @@ impl Question<'_> {
                 // A row's result does not depend on how long the others take.
                 solved.h[i] = if done[i] > 0.0 { h } else { next };
                 done[i] = if last & well_posed { 1.0 } else { done[i] };
-                open += 1.0 - done[i];
             }
-            if open <= 0.0 {
+            if done.iter().fold(true, |all, done| all & (*done > 0.0)) {
                 break;
             }
         }

@@ -287,12 +287,6 @@ pub(crate) fn alkalinity_dic_residual(
 /// cubic in H; the parabola through its local minimum has the wanted root.
 #[inline(always)]
 pub(crate) fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
-    if alkalinity <= 0.0 {
-        return 1e-3;
-    }
-    if alkalinity >= 2.0 * dic + set.boron {
-        return 1e-10;
-    }
     let per_alkalinity = 1.0 / alkalinity;
     let c = dic * per_alkalinity;
     let b = set.boron * per_alkalinity;
@@ -300,19 +294,22 @@ pub(crate) fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, di
     let a2 = kb * (1.0 - b) + k1 * (1.0 - c);
     let a1 = k1 * (kb * (1.0 - b - c) + k2 * (1.0 - 2.0 * c));
     let a0 = k1 * k2 * kb * (1.0 - b - 2.0 * c);
-    let discriminant = a2 * a2 - 3.0 * a1;
-    if discriminant <= 0.0 {
-        return 1e-7;
-    }
-    let root = sqrt(discriminant);
+    let root = sqrt(a2 * a2 - 3.0 * a1);
     let minimum = if a2 < 0.0 {
         (root - a2) / 3.0
     } else {
         -a1 / (a2 + root)
     };
     let depth = -(a0 + minimum * (a1 + minimum * (a2 + minimum))) / root;
-    if depth > 0.0 {
-        minimum + sqrt(depth)
+    let guess = minimum + sqrt(depth);
+    // Chosen last, so that many waters can be guessed for without a branch. Where
+    // there is no minimum, or not below zero, `guess` is no number.
+    if alkalinity <= 0.0 {
+        1e-3
+    } else if alkalinity >= 2.0 * dic + set.boron {
+        1e-10
+    } else if guess > 0.0 {
+        guess
     } else {
         1e-7
     }
