@@ -4,8 +4,8 @@ use halimeda::carbonate::{
     Bases, CarbonateState, Equilibria, EquilibriumOptions, Known, KnownKind,
 };
 use halimeda::{
-    Alkalinity, AnyPh, Content, Extrapolation, Ph, PhScale, PracticalSalinity, Result, Temperature,
-    TotalScale, Water, species,
+    Content, Extrapolation, Ph, PhScale, PracticalSalinity, Result, Temperature, TotalScale, Water,
+    species,
 };
 
 /// A uniform random number between two limits.
