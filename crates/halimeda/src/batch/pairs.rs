@@ -6,11 +6,11 @@
 //! converge are marked and left to the solver of single waters.
 
 // Every index of this file runs over 0..ROWS, the length of every array.
-#![allow(clippy::indexing_slicing)]
+#![allow(clippy::indexing_slicing, clippy::needless_range_loop)]
 
 use super::lane::Lane;
 use super::plan::Pair;
-use super::strip::{Mask, ROWS, Strip};
+use super::strip::{Mask, ROWS, Strip, chosen};
 use super::waters::Waters;
 use crate::carbonate::KnownKind;
 use crate::carbonate::constant_set::{ConstantSet, MinorSet};
@@ -32,6 +32,9 @@ pub(super) struct Solved {
 /// else its rounding, and that of the constants in it, would be seen.
 const LEAST_DIFFERENCE: f64 = 0.2;
 
+/// DIC must exceed a species of it by no less than this many times.
+const LEAST_EXCESS: f64 = 1.0;
+
 /// The terms of an equation must be no larger than this many times its slope.
 const LARGEST_TERMS: f64 = 1e3;
 
@@ -48,29 +51,20 @@ pub(super) fn reduce<const FUSED: bool>(
     set: &ConstantSet<Strip>,
     solvable: &mut Mask,
 ) {
-    let h = |values: &Strip, i: usize| (-Lane::<FUSED>(values[i])).exp10().0;
-    let row = |i: usize| set.map(|x| x[i]);
     match kind {
-        KnownKind::Ph(PhScale::Total) => {
-            for i in 0..ROWS {
-                values[i] = h(values, i);
+        KnownKind::Ph(scale) => chosen!(
+            scale,
+            [
+                PhScale::Total,
+                PhScale::Free,
+                PhScale::Seawater,
+                PhScale::Nbs,
+            ],
+            |scale| for i in 0..ROWS {
+                let h = (-Lane::<FUSED>(values[i])).exp10().0;
+                values[i] = h * set.map(|x| x[i]).scale_to_total(scale);
             }
-        }
-        KnownKind::Ph(PhScale::Free) => {
-            for i in 0..ROWS {
-                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Free);
-            }
-        }
-        KnownKind::Ph(PhScale::Seawater) => {
-            for i in 0..ROWS {
-                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Seawater);
-            }
-        }
-        KnownKind::Ph(PhScale::Nbs) => {
-            for i in 0..ROWS {
-                values[i] = h(values, i) * row(i).scale_to_total(PhScale::Nbs);
-            }
-        }
+        ),
         KnownKind::PartialPressure => {
             for i in 0..ROWS {
                 values[i] = values[i] * 1e-6 * set.fugacity_coefficient[i] * set.k0[i];
@@ -113,7 +107,7 @@ pub(super) struct Question<'a> {
 }
 
 impl Question<'_> {
-    /// Solves for H and DIC; rows that are not good stay so or become it.
+    /// Solves for H and DIC, and notes the rows that are not solved by it.
     #[inline(always)]
     pub(super) fn solve<const MINOR: bool>(
         &self,
@@ -202,7 +196,7 @@ impl Question<'_> {
         for i in 0..ROWS {
             let (h, dic) = (solved.h[i], solved.dic[i]);
             // A hair inside what a state can express: rounding decides nothing.
-            solvable[i] &= (h >= 1.000_001e-14) & (h <= 0.999_999) & (dic <= 9.999_99);
+            solvable[i] &= (h >= 1.000_001e-14) & (dic <= 9.999_99) & (h <= 0.999_999);
         }
     }
 
@@ -236,7 +230,7 @@ impl Question<'_> {
             let excess = (dic - species) / species;
             solved.h[i] = h(&self.waters.set.map(|x| x[i]), excess);
             solved.dic[i] = dic;
-            solvable[i] &= (species > 0.0) & (excess >= LEAST_DIFFERENCE);
+            solvable[i] &= (species > 0.0) & (excess >= LEAST_EXCESS);
         }
     }
 

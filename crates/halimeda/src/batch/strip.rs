@@ -1,7 +1,7 @@
 //! Rows that are computed together, one array per quantity.
 
 // Every index of this file runs over 0..ROWS, the length of every array.
-#![allow(clippy::indexing_slicing)]
+#![allow(clippy::indexing_slicing, clippy::needless_range_loop)]
 
 use super::lane::Lane;
 use crate::carbonate::Medium;
@@ -16,6 +16,19 @@ pub(super) type Strip = [f64; ROWS];
 
 /// One yes or no of each row.
 pub(super) type Mask = [bool; ROWS];
+
+/// A loop for each choice, decided before the loop begins.
+macro_rules! chosen {
+    ($choice:expr, [$($variant:path),* $(,)?], |$name:ident| $loop:expr) => {
+        match $choice {
+            $($variant => {
+                let $name = $variant;
+                $loop
+            })*
+        }
+    };
+}
+pub(super) use chosen;
 
 /// Notes which values lie outside the limits; NaN does.
 #[inline(always)]

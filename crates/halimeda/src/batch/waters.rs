@@ -1,11 +1,11 @@
 //! The constants of many waters at once.
 
 // Every index of this file runs over 0..ROWS, the length of every array.
-#![allow(clippy::indexing_slicing)]
+#![allow(clippy::indexing_slicing, clippy::needless_range_loop)]
 
 use super::lane::Lane;
 use super::plan::Needs;
-use super::strip::{ROWS, Strip, fill};
+use super::strip::{ROWS, Strip, chosen, fill};
 use crate::carbonate::constant_set::{Carrier, ConstantSet, MinorSet, Scales, total_boron};
 use crate::carbonate::constants as k;
 use crate::carbonate::{
@@ -13,18 +13,6 @@ use crate::carbonate::{
 };
 use crate::water::Composition;
 use crate::water::vapour::vapour_pressure_atm;
-
-/// A loop for each choice, decided before the loop begins.
-macro_rules! chosen {
-    ($choice:expr, [$($variant:path),* $(,)?], |$name:ident| $loop:expr) => {
-        match $choice {
-            $($variant => {
-                let $name = $variant;
-                $loop
-            })*
-        }
-    };
-}
 
 /// Waters of a strip: what is given of them, and the constants.
 pub(super) struct Waters {
