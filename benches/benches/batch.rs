@@ -16,6 +16,9 @@ use halimeda::{
 const ROWS: usize = 1 << 12;
 const REPEATS: usize = 300;
 
+/// Enough for every core.
+const MANY_ROWS: usize = 1 << 18;
+
 /// A spread of reef waters, the same in every run.
 struct Waters {
     celsius: Vec<f64>,
@@ -26,11 +29,11 @@ struct Waters {
 }
 
 impl Waters {
-    fn new() -> Self {
+    fn new(rows: usize) -> Self {
         // Golden-ratio sequences fill the box evenly.
         let part = |i: usize, step: f64| (i as f64 * step).fract();
         let column = |min: f64, max: f64, step: f64| -> Vec<f64> {
-            (0..ROWS)
+            (0..rows)
                 .map(|i| min + (max - min) * part(i, step))
                 .collect()
         };
@@ -51,33 +54,33 @@ impl Waters {
 }
 
 /// The shortest of some runs, nanoseconds per row.
-fn nanoseconds(mut run: impl FnMut()) -> f64 {
+fn nanoseconds(rows: usize, mut run: impl FnMut()) -> f64 {
     let times = (0..REPEATS).map(|_| {
         let start = Instant::now();
         run();
         start.elapsed().as_secs_f64()
     });
-    times.fold(f64::INFINITY, f64::min) * 1e9 / ROWS as f64
+    times.fold(f64::INFINITY, f64::min) * 1e9 / rows as f64
 }
 
-fn batch(input: &BatchInput<'_>, wanted: &[Output]) -> f64 {
-    let mut columns = vec![vec![0.0; ROWS]; wanted.len()];
-    let mut status = vec![RowStatus::Ok; ROWS];
-    nanoseconds(|| {
+fn batch(rows: usize, input: &BatchInput<'_>, wanted: &[Output]) -> f64 {
+    let mut columns = vec![vec![0.0; rows]; wanted.len()];
+    let mut status = vec![RowStatus::Ok; rows];
+    nanoseconds(rows, || {
         let mut outputs: Vec<_> = wanted
             .iter()
             .copied()
             .zip(columns.iter_mut().map(Vec::as_mut_slice))
             .collect();
         let summary = solve(black_box(input), &mut outputs, &mut status);
-        assert_eq!(summary.map(|s| s.ok), Ok(ROWS));
+        assert_eq!(summary.map(|s| s.ok), Ok(rows));
     })
 }
 
 fn main() {
-    let waters = Waters::new();
+    let waters = Waters::new(ROWS);
     let mut out = vec![0.0; ROWS];
-    let exp = nanoseconds(|| {
+    let exp = nanoseconds(ROWS, || {
         for (out, x) in out.iter_mut().zip(black_box(&waters.celsius)) {
             *out = (-x).exp();
         }
@@ -106,7 +109,7 @@ fn main() {
         let salinity = PracticalSalinity::new(salinity)?;
         Water::new(Temperature::from_celsius(celsius)?, salinity).equilibria(&options)
     };
-    let single = nanoseconds(|| {
+    let single = nanoseconds(ROWS, || {
         for (i, out) in out.iter_mut().enumerate() {
             *out = constants(waters.celsius[i], waters.salinity[i])
                 .and_then(|equilibria| solved(&equilibria, i))
@@ -116,7 +119,7 @@ fn main() {
     });
     row("alkalinity, DIC: pH, pCO2, aragonite; one by one", single);
     let single = constants(25.5, 35.0).map_or(f64::NAN, |equilibria| {
-        nanoseconds(|| {
+        nanoseconds(ROWS, || {
             for (i, out) in out.iter_mut().enumerate() {
                 *out = solved(black_box(&equilibria), i).unwrap_or(f64::NAN);
             }
@@ -133,19 +136,20 @@ fn main() {
     // functions of the constants, and what any row costs.
     row(
         "a pH in and out of a batch",
-        batch(&BatchInput::new(25.5, 35.0, carbon, ph), &[Output::PhTotal]),
+        batch(
+            ROWS,
+            &BatchInput::new(25.5, 35.0, carbon, ph),
+            &[Output::PhTotal],
+        ),
     );
     row(
         "alkalinity, DIC: pH, pCO2, aragonite; as a batch",
-        batch(&each, &headline),
-    );
-    row(
-        "… on all cores",
-        batch(&BatchInput { threads: 0, ..each }, &headline),
+        batch(ROWS, &each, &headline),
     );
     row(
         "… at 10 dbar",
         batch(
+            ROWS,
             &BatchInput {
                 water_pressure_dbar: 10.0.into(),
                 ..each
@@ -155,13 +159,14 @@ fn main() {
     );
     row(
         "… with one temperature and salinity",
-        batch(&shared, &headline),
+        batch(ROWS, &shared, &headline),
     );
-    row("… pH alone", batch(&each, &[Output::PhTotal]));
-    row("… every output", batch(&each, Output::ALL));
+    row("… pH alone", batch(ROWS, &each, &[Output::PhTotal]));
+    row("… every output", batch(ROWS, &each, Output::ALL));
     row(
         "alkalinity, pH: DIC, pCO2, aragonite; as a batch",
         batch(
+            ROWS,
             &BatchInput::new(&waters.celsius, &waters.salinity, alkalinity, ph),
             &[
                 Output::InorganicCarbon,
@@ -170,4 +175,19 @@ fn main() {
             ],
         ),
     );
+
+    let waters = Waters::new(MANY_ROWS);
+    let mut many = BatchInput::new(
+        &waters.celsius,
+        &waters.salinity,
+        (KnownKind::Alkalinity, &waters.alkalinity),
+        (KnownKind::InorganicCarbon, &waters.carbon),
+    );
+    for (name, threads) in [("one core", 1), ("all cores", 0)] {
+        many.threads = threads;
+        row(
+            &format!("… {MANY_ROWS} rows on {name}"),
+            batch(MANY_ROWS, &many, &headline),
+        );
+    }
 }

@@ -92,8 +92,9 @@ pub(crate) fn oldest_rust() -> Result<Outcome, String> {
     let promised = env!("CARGO_PKG_RUST_VERSION");
     match debian_release() {
         Some(release) if release.starts_with(&format!("{promised}.")) => {
-            let mut check = cargo(&["check"]);
-            run(with_debian(&mut check))?;
+            for features in [&["check"][..], &["check", "--all-features"]] {
+                run(with_debian(&mut cargo(features)))?;
+            }
             let mut check = cargo(&["check"]);
             run(with_debian(check.args(DEVICE_FEATURES)))?;
             Ok(Outcome::Passed)
