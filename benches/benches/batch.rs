@@ -14,7 +14,6 @@ use halimeda::{
 
 /// Few enough that a run ends before the scheduler gives the core away.
 const ROWS: usize = 1 << 12;
-const REPEATS: usize = 300;
 
 /// Enough for every core.
 const MANY_ROWS: usize = 1 << 18;
@@ -55,7 +54,8 @@ impl Waters {
 
 /// The shortest of some runs, nanoseconds per row.
 fn nanoseconds(rows: usize, mut run: impl FnMut()) -> f64 {
-    let times = (0..REPEATS).map(|_| {
+    let repeats = ((1 << 20) / rows).max(10);
+    let times = (0..repeats).map(|_| {
         let start = Instant::now();
         run();
         start.elapsed().as_secs_f64()
