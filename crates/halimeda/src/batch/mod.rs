@@ -65,7 +65,9 @@ use crate::Result;
 ///
 /// There are as many rows as `status` has places. Each result is that of
 /// [`Equilibria::solve`](crate::carbonate::Equilibria::solve) within 1e-12 of
-/// itself (a pH within 1e-12), and a row is refused exactly when it is there.
+/// itself (a pH within 1e-12; what is a difference, such as an alkalinity near
+/// zero, within 1e-12 of what it is the difference of), and a row is refused
+/// exactly when it is there.
 /// An output may be asked for more than once, or none at all.
 ///
 /// # Errors
