@@ -55,16 +55,16 @@ pub(super) fn solve(
             summary = summary.and(done);
         }
     };
-    let helpers = threads.min(rows.div_ceil(ROWS_AT_A_TIME)) - 1;
+    let others = threads.min(rows.div_ceil(ROWS_AT_A_TIME)) - 1;
     Ok(std::thread::scope(|scope| {
         // Where a thread cannot be had, those that could do its part.
-        let helpers: Vec<_> = (0..helpers)
+        let others: Vec<_> = (0..others)
             .map_while(|_| std::thread::Builder::new().spawn_scoped(scope, work).ok())
             .collect();
         let mine = work();
-        helpers
+        others
             .into_iter()
-            .filter_map(|helper| helper.join().ok())
+            .filter_map(|other| other.join().ok())
             .fold(mine, Summary::and)
     }))
 }
