@@ -1,7 +1,9 @@
 //! Limits of a tank's description and schedule.
 
+use halimeda::process::FeedKind;
+
 use crate::error::{Error, Result, within};
-use crate::tank::{Event, Photoperiod, Schedule, Tank};
+use crate::tank::{Event, NewWater, Photoperiod, Schedule, Tank};
 
 impl Tank {
     /// Checks every number against its limits.
@@ -100,6 +102,52 @@ impl Photoperiod {
     }
 }
 
+fn check_feeding(grams: f64, kind: FeedKind) -> Result<()> {
+    within("feeding grams", grams, 0.0, 1e6)?;
+    kind.composition().per_gram().map_err(Error::from)?;
+    Ok(())
+}
+
+impl NewWater {
+    fn check(&self) -> Result<()> {
+        for (input, value, max) in [
+            (
+                "new water alkalinity_umol_per_kg",
+                self.alkalinity_umol_per_kg,
+                20_000.0,
+            ),
+            (
+                "new water calcium_umol_per_kg",
+                self.calcium_umol_per_kg,
+                50_000.0,
+            ),
+            (
+                "new water magnesium_umol_per_kg",
+                self.magnesium_umol_per_kg,
+                200_000.0,
+            ),
+            (
+                "new water strontium_umol_per_kg",
+                self.strontium_umol_per_kg,
+                10_000.0,
+            ),
+            (
+                "new water nitrate_umol_per_kg",
+                self.nitrate_umol_per_kg,
+                10_000.0,
+            ),
+            (
+                "new water phosphate_umol_per_kg",
+                self.phosphate_umol_per_kg,
+                1000.0,
+            ),
+        ] {
+            within(input, value, 0.0, max)?;
+        }
+        Ok(())
+    }
+}
+
 impl Schedule {
     /// Checks every number against its limits.
     ///
@@ -112,8 +160,7 @@ impl Schedule {
             .check("screen light start_hour", "screen light hours")?;
         for f in &self.feedings {
             within("feeding hour", f.hour, 0.0, 24.0)?;
-            within("feeding grams", f.grams, 0.0, 1e6)?;
-            f.kind.composition().per_gram().map_err(Error::from)?;
+            check_feeding(f.grams, f.kind)?;
         }
         if let Some(h) = &self.harvest {
             within("harvest every_days", h.every_days, 0.5, 36_525.0)?;
@@ -125,41 +172,7 @@ impl Schedule {
             within("water change every_days", c.every_days, 0.01, 36_525.0)?;
             within("water change first_day", c.first_day, 0.0, 36_525.0)?;
             within("water change share", c.share, 0.0, 1.0)?;
-            let w = &c.water;
-            for (input, value, max) in [
-                (
-                    "new water alkalinity_umol_per_kg",
-                    w.alkalinity_umol_per_kg,
-                    20_000.0,
-                ),
-                (
-                    "new water calcium_umol_per_kg",
-                    w.calcium_umol_per_kg,
-                    50_000.0,
-                ),
-                (
-                    "new water magnesium_umol_per_kg",
-                    w.magnesium_umol_per_kg,
-                    200_000.0,
-                ),
-                (
-                    "new water strontium_umol_per_kg",
-                    w.strontium_umol_per_kg,
-                    10_000.0,
-                ),
-                (
-                    "new water nitrate_umol_per_kg",
-                    w.nitrate_umol_per_kg,
-                    10_000.0,
-                ),
-                (
-                    "new water phosphate_umol_per_kg",
-                    w.phosphate_umol_per_kg,
-                    1000.0,
-                ),
-            ] {
-                within(input, value, 0.0, max)?;
-            }
+            c.water.check()?;
         }
         if let Some(every) = self.salinity_check_every_days {
             within("salinity_check_every_days", every, 0.01, 36_525.0)?;
@@ -213,6 +226,14 @@ impl Schedule {
                 }
                 Event::RoomCo2 { ppm } => {
                     within("room co2_ppm", ppm, 0.0, 1e5)?;
+                }
+                Event::Feeding { grams, kind } => check_feeding(grams, kind)?,
+                Event::WaterChange { share, ref water } => {
+                    within("water change share", share, 0.0, 1.0)?;
+                    water.check()?;
+                }
+                Event::Dose { grams, .. } => {
+                    within("dose grams", grams, 0.0, 1e6)?;
                 }
                 _ => {}
             }

@@ -388,7 +388,7 @@ const OXYGEN_PER_DENITRIFIED: f64 = 1.25;
 /// Practical salinity of a gram of salt in a kilogram of seawater: 35 per 35.16504
 /// g/kg (Millero et al. 2008, doi 10.1016/j.dsr.2007.10.001). Dosed salts are
 /// counted by their mass, of which molar masses in g/mol stand below.
-const SALINITY_PER_GRAM_PER_KG: f64 = 35.0 / 35.16504;
+pub(crate) const SALINITY_PER_GRAM_PER_KG: f64 = 35.0 / 35.16504;
 
 /// The change of every stock that the flows make.
 ///

@@ -3,20 +3,23 @@
 use std::ops::ControlFlow;
 
 use halimeda::carbonate::{Bases, EquilibriumOptions};
+use halimeda::dosing::Salt;
+use halimeda::process::FeedKind;
 use halimeda::turf::{Harvest, TurfStock};
 use halimeda::{Alkalinity, Content, DryMoleFractionCo2, Water, form, quantity::Form as _};
 use serde::{Deserialize, Serialize};
 
 use crate::error::{Error, Result, within};
-use crate::flow::{Flow, Process, Stock};
+use crate::flow::{Flow, Process, SALINITY_PER_GRAM_PER_KG, Stock};
 use crate::integrator::{DormandPrince, Effort, Stop};
 use crate::ledger::Ledger;
 use crate::model::{
     DETRITUS_C_N_P, DETRITUS_G_PER_MOL_C, Model, STATES, Switches, stocks, water_of,
 };
 use crate::parameters::Parameters;
-use crate::tank::{Dosing, Event, Schedule, Tank};
+use crate::tank::{Dosing, Event, NewWater, Schedule, Tank};
 use crate::timeline::{Action, Moment, lit_at_start, timeline};
+use crate::variable::Variable;
 
 /// How a run is followed and sampled.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -136,6 +139,22 @@ pub struct Run {
     pub effort: Effort,
     /// Every stock right before each switch, in the order of [`Stock::ALL`].
     pub at_switches: Vec<(f64, [f64; Stock::COUNT])>,
+}
+
+impl Run {
+    /// A number of the samples at a day, linear between the two beside it; none
+    /// outside the run.
+    #[must_use]
+    pub fn value_at(&self, variable: Variable, day: f64) -> Option<f64> {
+        let after = self.samples.partition_point(|s| s.day < day);
+        let later = self.samples.get(after)?;
+        let value = variable.of(later);
+        let Some(earlier) = after.checked_sub(1).and_then(|i| self.samples.get(i)) else {
+            return (later.day <= day).then_some(value);
+        };
+        let share = (day - earlier.day) / (later.day - earlier.day);
+        Some(variable.of(earlier) * (1.0 - share) + share * value)
+    }
 }
 
 /// Called as a run goes on, with the day reached and the days in all; stops the
@@ -562,13 +581,17 @@ impl<'a> Course<'a> {
                     self.harvest(plan.kept_share, plan.fed_back_share);
                 }
             }
-            Action::WaterChange if self.keeper => self.change_water()?,
+            Action::WaterChange if self.keeper => {
+                if let Some(change) = self.schedule.water_change {
+                    self.change_water(change.share, &change.water)?;
+                }
+            }
             Action::SalinityCheck if self.keeper => self.correct_salinity(),
             Action::DosingCheck if self.keeper => self.adjust_dosing(),
             Action::WaterChange | Action::SalinityCheck | Action::DosingCheck => {}
             Action::Event(event) => {
                 self.events.push((self.day, event));
-                self.happen(event);
+                self.happen(event)?;
             }
         }
         Ok(())
@@ -578,8 +601,11 @@ impl<'a> Course<'a> {
         let Some(feeding) = self.schedule.feedings.get(place) else {
             return Ok(());
         };
-        let per_gram = feeding.kind.composition().per_gram()?;
-        let fed = per_gram.scaled(feeding.grams * self.feeding_factor);
+        self.feed_grams(feeding.grams * self.feeding_factor, feeding.kind)
+    }
+
+    fn feed_grams(&mut self, grams: f64, kind: FeedKind) -> Result<()> {
+        let fed = kind.composition().per_gram()?.scaled(grams);
         self.book(Process::Feeding, Stock::GutC, fed.carbon);
         self.book(Process::Feeding, Stock::GutN, fed.nitrogen);
         self.book(Process::Feeding, Stock::GutP, fed.phosphorus);
@@ -609,11 +635,7 @@ impl<'a> Course<'a> {
         });
     }
 
-    fn change_water(&mut self) -> Result<()> {
-        let Some(change) = self.schedule.water_change else {
-            return Ok(());
-        };
-        let new = &change.water;
+    fn change_water(&mut self, share: f64, new: &NewWater) -> Result<()> {
         let water = water_of(self.tank, new.practical_salinity)?;
         let dic = inorganic_carbon_under_air(
             &water,
@@ -624,7 +646,7 @@ impl<'a> Course<'a> {
             },
             self.switches.room_co2_ppm,
         )?;
-        let added_kg = self.drain(change.share);
+        let added_kg = self.drain(share);
         let umol = 1e-6 * added_kg;
         for (stock, amount) in [
             (Stock::Salt, new.practical_salinity * added_kg),
@@ -690,7 +712,7 @@ impl<'a> Course<'a> {
         added_kg
     }
 
-    fn happen(&mut self, event: Event) {
+    fn happen(&mut self, event: Event) -> Result<()> {
         match event {
             Event::ScreenLampFails => self.switches.screen_lamp_works = false,
             Event::ScreenLampRepaired => self.switches.screen_lamp_works = true,
@@ -730,6 +752,26 @@ impl<'a> Course<'a> {
                 self.book(Process::Parts, Stock::MediumP, -self.amount(Stock::MediumP));
             }
             Event::RoomCo2 { ppm } => self.switches.room_co2_ppm = ppm,
+            Event::Feeding { grams, kind } => self.feed_grams(grams, kind)?,
+            Event::WaterChange { share, water } => self.change_water(share, &water)?,
+            Event::Dose { salt, grams } => self.dose(salt, grams),
+        }
+        Ok(())
+    }
+
+    fn dose(&mut self, salt: Salt, grams: f64) {
+        let dosed = salt.per_gram() * grams;
+        for (stock, amount) in [
+            (Stock::Alkalinity, dosed.alkalinity_eq),
+            (Stock::InorganicCarbon, dosed.inorganic_carbon_mol),
+            (Stock::Nitrate, dosed.nitrate_mol),
+            (Stock::Phosphate, dosed.phosphate_mol),
+            (Stock::Calcium, dosed.calcium_mol),
+            (Stock::Magnesium, dosed.magnesium_mol),
+            (Stock::Strontium, dosed.strontium_mol),
+            (Stock::Salt, dosed.salt_g * SALINITY_PER_GRAM_PER_KG),
+        ] {
+            self.book(Process::Dosing, stock, amount);
         }
     }
 
@@ -879,7 +921,7 @@ impl Sampler<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::tank::{DatedEvent, Setup};
+    use crate::tank::{DatedEvent, Setup, WaterChangePlan};
     use crate::testing::setup;
 
     fn run(setup: &Setup, options: &RunOptions) -> Run {
@@ -990,6 +1032,120 @@ mod tests {
         for &stock in Stock::ALL {
             let closure = held.ledger.closure(stock);
             assert!(closure.relative() < 1e-12, "{stock:?} {closure:?}");
+        }
+    }
+
+    fn with_event(mut setup: Setup, day: f64, event: Event) -> Setup {
+        setup.schedule.events.push(DatedEvent { day, event });
+        setup
+    }
+
+    fn books_close(run: &Run) {
+        for &stock in Stock::ALL {
+            let closure = run.ledger.closure(stock);
+            assert!(closure.relative() < 1e-11, "{stock:?} {closure:?}");
+        }
+    }
+
+    /// One water change by event is one by plan.
+    #[test]
+    fn a_water_change_outside_the_plan_is_one() {
+        let water = NewWater {
+            practical_salinity: 35.0,
+            alkalinity_umol_per_kg: 2600.0,
+            calcium_umol_per_kg: 10_000.0,
+            magnesium_umol_per_kg: 52_000.0,
+            strontium_umol_per_kg: 88.0,
+            nitrate_umol_per_kg: 1.0,
+            phosphate_umol_per_kg: 0.1,
+        };
+        let mut planned = setup();
+        planned.schedule.water_change = Some(WaterChangePlan {
+            every_days: 30.0,
+            first_day: 3.2,
+            share: 0.15,
+            water,
+        });
+        let event = Event::WaterChange { share: 0.15, water };
+        let options = RunOptions::days(6.0);
+        let by_event = run(&with_event(setup(), 3.2, event), &options);
+        assert_eq!(by_event.samples, run(&planned, &options).samples);
+        books_close(&by_event);
+    }
+
+    /// 8.4 g of sodium bicarbonate (84.007 g/mol) are 0.1 mol of alkalinity and carbon.
+    #[test]
+    fn a_dose_by_hand_is_in_the_water_and_in_the_books() {
+        let dose = Event::Dose {
+            salt: Salt::SodiumBicarbonate,
+            grams: 8.4,
+        };
+        let options = RunOptions::days(2.0);
+        let dosed = run(&with_event(setup(), 1.0, dose), &options);
+        let undosed = run(&setup(), &options);
+        books_close(&dosed);
+        for stock in [Stock::Alkalinity, Stock::InorganicCarbon] {
+            let entry = |run: &Run| run.ledger.entry(Process::Dosing, stock);
+            let more = entry(&dosed) - entry(&undosed);
+            assert!((more - 8.4 / 84.007).abs() < 1e-4, "{stock:?} {more}");
+        }
+        let salt = |run: &Run| run.ledger.entry(Process::Dosing, Stock::Salt);
+        let more = (salt(&dosed) - salt(&undosed)) / (8.4 * 35.0 / 35.165_04);
+        assert!((more - 1.0).abs() < 1e-3, "{more}");
+        let alkalinity = |run: &Run| run.value_at(Variable::Alkalinity, 1.1).unwrap();
+        let rise = alkalinity(&dosed) - alkalinity(&undosed);
+        let kg = dosed.ledger.stock(Stock::Water).0;
+        assert!((rise * kg * 1e-6 / 0.1 - 1.0).abs() < 0.02, "{rise}");
+    }
+
+    /// Food outside the plan is eaten though planned feedings are stopped, and not
+    /// multiplied by their factor.
+    #[test]
+    fn a_feeding_outside_the_plan_takes_place() {
+        let feeding = Event::Feeding {
+            grams: 2.0,
+            kind: FeedKind::Pellet,
+        };
+        let stopped = with_event(setup(), 0.0, Event::FeedingStops);
+        let stopped = with_event(stopped, 0.1, Event::FeedingScaled { factor: 3.0 });
+        let fed = run(&with_event(stopped, 1.0, feeding), &RunOptions::days(2.0));
+        books_close(&fed);
+        let per_gram = FeedKind::Pellet.composition().per_gram().unwrap();
+        let entry = fed.ledger.entry(Process::Feeding, Stock::GutN);
+        assert!((entry / (2.0 * per_gram.nitrogen) - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn values_between_samples_are_linear() {
+        let run = run(&setup(), &RunOptions::days(1.0).sampled_every_days(0.25));
+        let at = |day| run.value_at(Variable::Nitrate, day);
+        let (a, b) = (at(0.25).unwrap(), at(0.5).unwrap());
+        assert!((at(0.35).unwrap() - (0.6 * a + 0.4 * b)).abs() < 1e-12);
+        assert_eq!(at(0.0), Some(run.samples[0].nitrate_mg_per_l));
+        assert_eq!((at(-0.1), at(1.1)), (None, None));
+    }
+
+    #[test]
+    fn events_outside_their_limits_are_refused() {
+        let water = NewWater {
+            practical_salinity: 35.0,
+            alkalinity_umol_per_kg: f64::NAN,
+            calcium_umol_per_kg: 10_000.0,
+            magnesium_umol_per_kg: 52_000.0,
+            strontium_umol_per_kg: 88.0,
+            nitrate_umol_per_kg: 1.0,
+            phosphate_umol_per_kg: 0.1,
+        };
+        let (salt, kind) = (Salt::SodiumBicarbonate, FeedKind::Pellet);
+        for bad in [
+            Event::WaterChange { share: 0.1, water },
+            Event::Dose { salt, grams: -1.0 },
+            Event::Feeding {
+                kind,
+                grams: f64::INFINITY,
+            },
+        ] {
+            assert!(with_event(setup(), 1.0, bad).check().is_err(), "{bad:?}");
         }
     }
 

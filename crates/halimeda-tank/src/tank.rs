@@ -1,3 +1,4 @@
+use halimeda::dosing::Salt;
 use halimeda::process::FeedKind;
 use serde::{Deserialize, Serialize};
 
@@ -328,5 +329,26 @@ pub enum Event {
     RoomCo2 {
         /// CO2 in dry air, ppm.
         ppm: f64,
+    },
+    /// A feeding outside the plan: it takes place whatever is planned or stopped.
+    Feeding {
+        /// Mass as fed, g.
+        grams: f64,
+        /// What is fed.
+        kind: FeedKind,
+    },
+    /// A water change outside the plan.
+    WaterChange {
+        /// Share of the system's water replaced, 0 to 1.
+        share: f64,
+        /// The new water.
+        water: NewWater,
+    },
+    /// A salt dosed by hand, all at once.
+    Dose {
+        /// The salt.
+        salt: Salt,
+        /// Its mass, g.
+        grams: f64,
     },
 }

@@ -67,6 +67,8 @@ const fn subject(event: &Event) -> (Subject, Effect) {
         Event::KeeperReturns => (Subject::Keeper, Ends),
         Event::TopOffStops => (Subject::TopOff, Begins),
         Event::TopOffRestored => (Subject::TopOff, Ends),
+        Event::Feeding { .. } => (Subject::Feeding, Happens),
+        Event::WaterChange { .. } | Event::Dose { .. } => (Subject::Keeper, Happens),
     }
 }
 
