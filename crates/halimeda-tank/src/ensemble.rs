@@ -1,6 +1,7 @@
 use serde::Serialize;
 
 use crate::error::{Error, Result, require_one, within};
+use crate::fit::Member;
 use crate::outcome::{Outcome, last_days};
 use crate::parameters::Parameters;
 use crate::quantiles::Quantiles;
@@ -50,12 +51,12 @@ pub struct Ensemble {
     days: Vec<f64>,
     variables: Vec<Variable>,
     /// One per member.
-    members: Vec<Result<Member>>,
+    members: Vec<Result<KeptMember>>,
 }
 
 /// What is kept of a member that was followed to the end.
 #[derive(Debug, Clone, PartialEq)]
-struct Member {
+struct KeptMember {
     outcome: Outcome,
     /// Samples of each kept variable.
     series: Vec<Vec<f64>>,
@@ -97,8 +98,35 @@ pub(crate) fn follow_ensemble(
     work: &Work<'_>,
 ) -> Result<Ensemble> {
     setup.check()?;
+    let members: Vec<(&Setup, &Parameters)> = members.iter().map(|p| (setup, p)).collect();
+    follow_each(&members, options, work)
+}
+
+/// Follows tanks that agree with a log, each as it began, as [`ensemble`] does one tank
+/// under many parameters.
+///
+/// # Errors
+/// A number of the options lies outside its limits; or [`Error::Cancelled`], with
+/// the days followed in all.
+pub fn ensemble_of(
+    members: &[Member],
+    options: &EnsembleOptions,
+    progress: SharedProgress<'_>,
+) -> Result<Ensemble> {
+    let work = Work::new(progress, members.len() as f64 * options.run.days);
+    let members: Vec<_> = members.iter().map(|m| (&m.setup, &m.parameters)).collect();
+    let ensemble = follow_each(&members, options, &work)?;
+    work.finish();
+    Ok(ensemble)
+}
+
+fn follow_each(
+    members: &[(&Setup, &Parameters)],
+    options: &EnsembleOptions,
+    work: &Work<'_>,
+) -> Result<Ensemble> {
     let run = last_days(&options.run, options.window_days)?;
-    let followed = work.map(members, |parameters| {
+    let followed = work.map(members, |&(setup, parameters)| {
         let result = work.run(setup, parameters, &run)?;
         Kept::of(&result, setup, parameters, &run, &options.variables)
     })?;
@@ -108,7 +136,7 @@ pub(crate) fn follow_ensemble(
 /// What is kept of a run, with the days it was sampled on.
 pub(crate) struct Kept {
     days: Vec<f64>,
-    member: Member,
+    member: KeptMember,
 }
 
 impl Kept {
@@ -121,7 +149,7 @@ impl Kept {
     ) -> Result<Self> {
         Ok(Self {
             days: run.samples.iter().map(|s| s.day).collect(),
-            member: Member {
+            member: KeptMember {
                 outcome: Outcome::of(run, &setup.tank, parameters, options)?,
                 series: variables
                     .iter()

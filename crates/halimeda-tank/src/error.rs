@@ -44,6 +44,8 @@ pub enum Error {
     },
     /// What is measured is no amount that goes in and out of the water.
     NoNetRate(&'static str),
+    /// A log tells nothing that parameters could be fitted to; what is missing.
+    Uninformative(String),
     /// The equations could not be followed any further.
     Stuck {
         /// Time since the start, d.
@@ -103,6 +105,12 @@ impl fmt::Display for Error {
                 f,
                 "{measured} has no rate of gain or loss: ask for nitrate, phosphate, ammonia, alkalinity, calcium or magnesium"
             ),
+            Self::Uninformative(missing) => {
+                write!(
+                    f,
+                    "the log tells nothing of the tank's parameters: {missing}"
+                )
+            }
             Self::Stuck { day, reason } => write!(f, "stopped on day {day:.3}: {reason}"),
             Self::Cancelled { day } => write!(f, "cancelled on day {day:.3}"),
         }

@@ -32,6 +32,7 @@ mod check;
 pub mod description;
 mod ensemble;
 mod error;
+pub mod fit;
 mod flow;
 mod integrator;
 mod ledger;
@@ -50,7 +51,7 @@ mod timeline;
 mod variable;
 mod work;
 
-pub use ensemble::{Ensemble, EnsembleOptions, FailedMember, ensemble};
+pub use ensemble::{Ensemble, EnsembleOptions, FailedMember, ensemble, ensemble_of};
 pub use error::{Error, Result};
 pub use flow::{Element, Process, Stock};
 pub use integrator::Effort;

@@ -45,7 +45,7 @@ impl ParameterRange {
     }
 
     /// The value below which a share, 0 to 1, of the draws lies.
-    fn at(&self, share: f64) -> f64 {
+    pub(crate) fn at(&self, share: f64) -> f64 {
         let ends = [self.low, self.centre, self.high];
         let logarithmic = self.low > 0.0 && self.high > LOGARITHMIC_FROM * self.low;
         let [low, centre, high] = if logarithmic { ends.map(f64::ln) } else { ends };
@@ -163,6 +163,11 @@ impl Ranges {
     #[must_use]
     pub fn range(&self, parameter: &str) -> Option<ParameterRange> {
         self.ranges.get(Parameters::position(parameter)?).copied()
+    }
+
+    /// Every range, in the order of the parameters.
+    pub(crate) fn all(&self) -> impl Iterator<Item = ParameterRange> {
+        self.ranges.iter().copied()
     }
 
     /// The parameters at the centre of every range.

@@ -2,7 +2,7 @@
 
 use std::ops::ControlFlow;
 use std::sync::Mutex;
-use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, AtomicUsize, Ordering};
 
 use rayon::prelude::*;
 
@@ -24,6 +24,7 @@ const COUNTS_PER_DAY: f64 = 1024.0;
 pub(crate) struct Work<'a> {
     progress: Mutex<SharedProgress<'a>>,
     counted: AtomicU64,
+    runs: AtomicUsize,
     all_days: f64,
     cancelled: AtomicBool,
 }
@@ -34,6 +35,7 @@ impl<'a> Work<'a> {
         Self {
             progress: Mutex::new(progress),
             counted: AtomicU64::new(0),
+            runs: AtomicUsize::new(0),
             all_days,
             cancelled: AtomicBool::new(false),
         }
@@ -85,6 +87,7 @@ impl<'a> Work<'a> {
         parameters: &Parameters,
         options: &RunOptions,
     ) -> Result<Run> {
+        self.runs.fetch_add(1, Ordering::Relaxed);
         let mut counting = self.counting();
         simulate_with_progress(
             &setup.tank,
@@ -112,6 +115,11 @@ impl<'a> Work<'a> {
             strikes,
             &mut self.counting(),
         )
+    }
+
+    /// Runs begun by [`Work::run`].
+    pub(crate) fn runs(&self) -> usize {
+        self.runs.load(Ordering::Relaxed)
     }
 
     /// A function of each item, on all cores, in the order of the items.
