@@ -33,6 +33,23 @@ impl Quantiles {
     }
 }
 
+impl Quantiles {
+    /// Quantiles such that a further draw lies below each with its share, however few
+    /// draws there are: Hyndman & Fan (1996), definition 6.
+    pub(crate) fn of_draws(values: impl IntoIterator<Item = f64>) -> Option<Self> {
+        let sorted = sorted(values);
+        let n = sorted.len() as f64;
+        let at = |share: f64| quantile(&sorted, ((n + 1.0) * share - 1.0) / (n - 1.0).max(1.0));
+        Some(Self {
+            p5: at(0.05)?,
+            p25: at(0.25)?,
+            p50: at(0.5)?,
+            p75: at(0.75)?,
+            p95: at(0.95)?,
+        })
+    }
+}
+
 /// The values that are numbers, in order.
 pub(crate) fn sorted(values: impl IntoIterator<Item = f64>) -> Vec<f64> {
     let mut sorted: Vec<f64> = values.into_iter().filter(|x| !x.is_nan()).collect();
@@ -60,6 +77,16 @@ pub(crate) fn quantile(sorted: &[f64], share: f64) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Of 19 draws the first is the quantile at 5 % and the last that at 95 %: a
+    /// twentieth draw has twenty places to fall into, one of them below the first.
+    #[test]
+    fn a_further_draw_lies_below_with_its_share() {
+        let q = Quantiles::of_draws((1..=19).map(f64::from)).unwrap();
+        assert_eq!((q.p5, q.p50, q.p95), (1.0, 10.0, 19.0));
+        assert_eq!(Quantiles::of_draws([]), None);
+        assert_eq!(Quantiles::of_draws([2.0]).unwrap().p95, 2.0);
+    }
 
     /// Definition 7 by its other reading: the value below which a share of the
     /// gaps between the sorted values lies.

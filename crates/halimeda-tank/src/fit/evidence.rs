@@ -1,5 +1,6 @@
 //! What a log says in numbers that a followed tank can be held against.
 
+use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use super::likelihood::{LogLikelihood, interval};
@@ -279,8 +280,7 @@ impl Summary {
         let first = values().map(|(day, _)| day).reduce(f64::min)?.floor();
         let last = values().map(|(day, _)| day).reduce(f64::max)?;
         let block_days = ((last - first) / BLOCKS as f64).ceil().max(BLOCK_DAYS);
-        let mut days: std::collections::BTreeMap<u32, Vec<(f64, f64)>> =
-            std::collections::BTreeMap::new();
+        let mut days: BTreeMap<u32, Vec<(f64, f64)>> = BTreeMap::new();
         for (day, value) in values() {
             days.entry(day as u32)
                 .or_default()
@@ -288,20 +288,18 @@ impl Summary {
         }
         // Of a day with gaps the mean would lean to the hours that are there.
         days.retain(|_, of_day| bins(of_day).is_some());
-        let mut blocks: std::collections::BTreeMap<u32, Vec<(f64, Vec<(f64, f64)>)>> =
-            std::collections::BTreeMap::new();
-        for (day, of_day) in days {
-            let day = f64::from(day);
-            let block = ((day - first) / block_days) as u32;
-            blocks.entry(block).or_default().push((day, of_day));
-        }
-        let blocks: Vec<Block> = blocks
-            .into_values()
-            .filter_map(|block| {
-                let (days, values): (Vec<f64>, Vec<Vec<(f64, f64)>>) = block.into_iter().unzip();
+        let days: Vec<(f64, Vec<(f64, f64)>)> = days
+            .into_iter()
+            .map(|(day, values)| (f64::from(day), values))
+            .collect();
+        let block = |day: f64| ((day - first) / block_days) as u32;
+        let blocks: Vec<Block> = days
+            .chunk_by(|a, b| block(a.0) == block(b.0))
+            .filter_map(|of_block| {
+                let values = of_block.iter().flat_map(|(_, values)| values.clone());
                 Some(Block {
-                    days,
-                    bins: bins(&values.concat())?,
+                    days: of_block.iter().map(|(day, _)| *day).collect(),
+                    bins: bins(&values.collect::<Vec<_>>())?,
                 })
             })
             .collect();

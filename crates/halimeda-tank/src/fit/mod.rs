@@ -8,6 +8,8 @@
 mod evidence;
 mod likelihood;
 mod posterior;
+#[cfg(test)]
+mod tests;
 mod unknowns;
 mod words;
 
@@ -34,6 +36,8 @@ use crate::work::{SharedProgress, Work};
 pub struct FitOptions {
     /// Members drawn.
     pub members: usize,
+    /// Steps of each member towards the readings.
+    pub member_steps: usize,
     /// Moves of each member's chain.
     pub chain_steps: usize,
     /// Most steps of the search for the most likely tank.
@@ -48,6 +52,7 @@ impl Default for FitOptions {
     fn default() -> Self {
         Self {
             members: 64,
+            member_steps: 4,
             chain_steps: 12,
             search_steps: 6,
             // Readings are uncertain by percents.
@@ -61,6 +66,7 @@ impl FitOptions {
     fn check(&self) -> Result<()> {
         within("members", self.members as f64, 8.0, 65536.0)?;
         within("chain_steps", self.chain_steps as f64, 2.0, 1e4)?;
+        within("member_steps", self.member_steps as f64, 0.0, 100.0)?;
         within("search_steps", self.search_steps as f64, 1.0, 100.0)?;
         within("relative_tolerance", self.relative_tolerance, 1e-13, 1e-3)?;
         Ok(())
@@ -69,7 +75,7 @@ impl FitOptions {
     /// Runs at the most.
     fn runs(&self, unknowns: usize) -> f64 {
         let search = (self.search_steps + 1) as f64 * (unknowns as f64 + 4.0);
-        search + (self.members * (self.chain_steps + 1)) as f64
+        search + (self.members * (self.member_steps + self.chain_steps + 1)) as f64
     }
 }
 
@@ -95,8 +101,9 @@ pub struct Fitted {
     /// After it.
     pub posterior: Quantiles,
     /// Share of the uncertainty that the log takes away: 1 less the standard deviation
-    /// after over that before, both on the scale on which the range is normal; 0
-    /// where nothing is learnt.
+    /// after over that before, both on the scale on which the range is normal, by the
+    /// draws or by the curvature at the most likely tank, whichever says less; 0 where
+    /// nothing is learnt.
     pub information: f64,
     /// Whether the log informs it; otherwise it still rests on its range.
     pub informed: bool,
@@ -180,9 +187,9 @@ fn narrowed(before: &ParameterRange, posterior: &Quantiles) -> ParameterRange {
     }
 }
 
-/// Information from which on an unknown counts as informed, by the draws and by the
-/// curvature: draws alone may look narrow by chance.
-const INFORMED: (f64, f64) = (0.2, 0.1);
+/// Information from which on an unknown counts as informed: less is hard to tell from
+/// the chance of the draws.
+const INFORMED: f64 = 0.2;
 
 /// Fits what is unknown of a tank to its log: the parameters within their ranges, and
 /// of the setup what [`SetupUnknown`] names. `setup` is the tank as its description
@@ -295,7 +302,7 @@ fn fitted(place: usize, unknown: &Unknown, peak: &Peak, draws: &Draws) -> Fitted
     let n = z().count() as f64;
     let mean = z().sum::<f64>() / n;
     let sd = (z().map(|z| (z - mean).powi(2)).sum::<f64>() / n).sqrt();
-    let information = (1.0 - sd).clamp(0.0, 1.0);
+    let information = (1.0 - sd).min(peak.information(place)).clamp(0.0, 1.0);
     // Standard normal quantiles at 5, 25, 50, 75 and 95 %.
     let [p5, p25, p50, p75, p95] =
         [-1.644854, -0.67449, 0.0, 0.67449, 1.644854].map(|z| unknown.value(z));
@@ -306,13 +313,12 @@ fn fitted(place: usize, unknown: &Unknown, peak: &Peak, draws: &Draws) -> Fitted
         p75,
         p95,
     };
-    let (by_draws, by_curvature) = INFORMED;
     Fitted {
         path: unknown.path(),
         unit: unknown.unit().to_owned(),
         prior,
-        posterior: Quantiles::of(z().map(|z| unknown.value(z))).unwrap_or(prior),
+        posterior: Quantiles::of_draws(z().map(|z| unknown.value(z))).unwrap_or(prior),
         information,
-        informed: information > by_draws && peak.information(place) > by_curvature,
+        informed: information > INFORMED,
     }
 }

@@ -28,10 +28,10 @@ impl Point {
     }
 }
 
-/// Units of discrepancy: a third of one in the median, and likely between a twentieth and
-/// two. A choice, no source.
+/// Units of discrepancy: half of one in the median, and likely between a fifth and
+/// one and a quarter. A choice, no source.
 fn discrepancy(q: f64) -> f64 {
-    0.3 * q.exp()
+    0.5 * (0.55 * q).exp()
 }
 
 /// Farthest that the search goes from the middle of a range, in standard deviations
@@ -59,7 +59,9 @@ pub(super) struct Posterior<'a, 'w> {
 pub(super) struct Peak {
     point: Point,
     /// Directions that the evidence bears upon.
-    pub(super) felt: Vec<usize>,
+    felt: Vec<usize>,
+    /// Change of what is expected per unit of each of them.
+    jacobian: DMatrix<f64>,
     factor: Cholesky<f64, Dyn>,
     /// Standard deviation of the discrepancy's number.
     q_sd: f64,
@@ -118,8 +120,9 @@ impl Posterior<'_, '_> {
                     *slot += step;
                 }
                 if let Some(there) = self.expected(&z)? {
+                    let steps = self.unknowns.mean_slope(direction, here, step);
                     let change = there.iter().zip(&at.expected);
-                    return Ok(change.map(|(b, a)| (b - a) / step).collect());
+                    return Ok(change.map(|(b, a)| (b - a) / step * steps).collect());
                 }
             }
             Ok(vec![0.0; at.expected.len()])
@@ -211,6 +214,7 @@ impl Posterior<'_, '_> {
         Ok(Peak {
             point: here,
             felt: directions,
+            jacobian,
             factor,
             q_sd,
         })
@@ -270,93 +274,167 @@ pub(super) struct Draws {
     pub(super) last: Vec<Point>,
     /// Points of the second half of all chains.
     pub(super) pool: Vec<Vec<Point>>,
-    /// Effective number of the first draws, of as many as there are chains.
-    pub(super) first_effective: f64,
     /// Share of the moves that were made.
     pub(super) accepted: f64,
 }
 
-/// By how much wider than the curvature says the first draws are spread in the
-/// directions that the evidence bears upon: what is missed costs more than what is
-/// drawn in vain.
-const WIDER: f64 = 1.1;
+/// By how much wider than the curvature says the reference of the moves is in the
+/// directions that the evidence bears upon.
+const WIDER: f64 = 1.2;
 
 /// How far each move of a chain goes, in turn: 1 would be a fresh draw.
-const REACHES: [f64; 4] = [0.8, 0.5, 0.3, 0.2];
+const REACHES: [f64; 3] = [0.4, 0.25, 0.15];
+
+/// Draws tried for a member, should one end far from the readings.
+const ATTEMPTS: usize = 3;
+
+/// Farthest that a member goes from the middle of a range, in standard deviations.
+const FARTHEST_MEMBER: f64 = 5.0;
 
 impl Posterior<'_, '_> {
-    /// Draws about the peak, weighted and drawn again, then moved by chains that leave
-    /// the posterior as it is.
+    /// Draws of two kinds after one another.
     ///
-    /// The moves are those of the preconditioned Crank-Nicolson proposal about a normal
-    /// reference (Cotter, Roberts, Stuart & White 2013, Stat. Sci. 28, 424-446, doi
-    /// 10.1214/13-STS421, from memory): directions that the evidence does not bear upon
-    /// cost no acceptance, however many there are.
+    /// First, each member is the most likely tank for a draw of what was known before
+    /// and for readings that err otherwise ("randomised maximum likelihood": Kitanidis
+    /// 1995, Water Resour. Res. 31, 2411-2419, doi 10.1029/95WR00945; Oliver, He &
+    /// Reynolds 1996; both from memory). Where the tank answers linearly these are draws from the
+    /// posterior.
+    ///
+    /// Then chains move them by the preconditioned Crank-Nicolson proposal about a
+    /// normal reference (Cotter, Roberts, Stuart & White 2013, Stat. Sci. 28, 424-446,
+    /// doi 10.1214/13-STS421, from memory), which leaves the posterior as it is:
+    /// directions that the evidence does not bear upon cost no acceptance, however many
+    /// there are.
     pub(super) fn draw(&self, peak: &Peak) -> Result<Draws> {
         let chains: Vec<u64> = (0..self.options.members as u64).collect();
-        let random = |chain: u64, part: u64| {
+        let followed = self.work.map(&chains, |&chain| {
             let seed = u64::from(self.options.seed) << 32;
-            fastrand::Rng::with_seed(seed ^ (chain << 8) ^ part)
-        };
-        let first = self.work.map(&chains, |&chain| {
-            let mut random = random(chain, 0);
-            let (z, q) = peak.around(None, 1.0, &mut random);
-            self.at(z, q)
+            let mut random = fastrand::Rng::with_seed(seed ^ chain);
+            for _ in 0..ATTEMPTS {
+                let start = self.likely_otherwise(peak, &mut random)?;
+                if let Some(start) = start.filter(|s| self.agrees(s, &peak.point)) {
+                    return self.chain(peak, start, &mut random).map(Some);
+                }
+            }
+            Ok(None)
         })?;
-        let first: Vec<Point> = first
-            .into_iter()
-            .filter_map(Result::transpose)
-            .collect::<Result<_>>()?;
-        let weights: Vec<f64> = first.iter().map(|p| peak.log_weight(p)).collect();
-        if first.is_empty() {
+        let mut pool = Vec::new();
+        let mut accepted = 0;
+        for chain in followed {
+            if let Some((kept, moves)) = chain? {
+                accepted += moves;
+                pool.push(kept);
+            }
+        }
+        if pool.is_empty() {
             return Err(Error::Stuck {
                 day: self.run.days,
                 reason: "no tank near the most likely one can be followed",
             });
         }
-        let (starts, first_effective) = resample(&weights, chains.len(), &mut random(0, 1));
-        let starts: Vec<(u64, Point)> = chains
-            .iter()
-            .zip(starts)
-            .filter_map(|(&chain, start)| Some((chain, first.get(start)?.clone())))
-            .collect();
-
-        let moved = self.work.map(&starts, |(chain, start)| {
-            let mut random = random(*chain, 2);
-            let mut here = start.clone();
-            let mut weight = peak.log_weight(&here);
-            let mut kept = Vec::new();
-            let mut accepted = 0u32;
-            for (step, reach) in (0..self.options.chain_steps).zip(REACHES.into_iter().cycle()) {
-                let (z, q) = peak.around(Some(&here), reach, &mut random);
-                let chance = random.f64();
-                if let Some(there) = self.at(z, q)? {
-                    let there_weight = peak.log_weight(&there);
-                    if chance.ln() < there_weight - weight {
-                        (here, weight) = (there, there_weight);
-                        accepted += 1;
-                    }
-                }
-                if 2 * step >= self.options.chain_steps {
-                    kept.push(here.clone());
-                }
-            }
-            Ok((kept, accepted))
-        })?;
-        let mut pool = Vec::new();
-        let mut accepted = 0.0;
-        for chain in moved {
-            let (kept, moves) = chain?;
-            accepted += f64::from(moves);
-            pool.push(kept);
-        }
-        let moves = (pool.len() * self.options.chain_steps) as f64;
+        let moves = pool.len() * self.options.chain_steps;
         Ok(Draws {
             last: pool.iter().filter_map(|c| c.last().cloned()).collect(),
             pool,
-            first_effective,
-            accepted: accepted / moves,
+            accepted: f64::from(accepted) / moves as f64,
         })
+    }
+
+    /// Whether a point is as likely as draws about the peak are: half a unit of
+    /// logarithmic likelihood is lost per reading where all of them are met by chance,
+    /// and twice that is beyond chance.
+    fn agrees(&self, point: &Point, peak: &Point) -> bool {
+        let likelihood = |point: &Point| {
+            self.evidence
+                .log_likelihood(&point.expected, point.discrepancy())
+        };
+        likelihood(peak) - likelihood(point) < self.evidence.data.len() as f64
+    }
+
+    /// The most likely tank for another draw of what was known and of the errors;
+    /// none if none near can be followed.
+    fn likely_otherwise(&self, peak: &Peak, random: &mut fastrand::Rng) -> Result<Option<Point>> {
+        let known: Vec<f64> = peak.point.z.iter().map(|_| normal(random)).collect();
+        let known_felt = peak.of_felt(&known);
+        let errors = self
+            .weights(&peak.point)
+            .map(|weight| weight.sqrt() * normal(random));
+        let q = peak.point.q + peak.q_sd * normal(random);
+
+        let pull = &known_felt + peak.jacobian.tr_mul(&errors);
+        let away = peak.factor.solve(&pull);
+        let mut here = None;
+        for share in [1.0, 0.5, 0.2] {
+            let mut z = known.clone();
+            let felt = peak.of_felt(&peak.point.z) + share * &away;
+            peak.set_felt(&mut z, &felt);
+            here = self.at(z, q)?;
+            if here.is_some() {
+                break;
+            }
+        }
+        let Some(mut here) = here else {
+            return Ok(None);
+        };
+        let unlikely = |point: &Point| {
+            let off: f64 = point
+                .z
+                .iter()
+                .zip(&known)
+                .map(|(z, k)| (z - k).powi(2))
+                .sum();
+            let pulled: f64 = point.expected.iter().zip(&errors).map(|(x, e)| x * e).sum();
+            0.5 * off
+                - self
+                    .evidence
+                    .log_likelihood(&point.expected, discrepancy(q))
+                - pulled
+        };
+        let mut share: f64 = 1.0;
+        for _ in 0..self.options.member_steps {
+            let felt = peak.of_felt(&here.z);
+            let uphill =
+                &known_felt - &felt + peak.jacobian.tr_mul(&(self.slopes(&here) + &errors));
+            let mut z = here.z.clone();
+            peak.set_felt(&mut z, &(felt + share * peak.factor.solve(&uphill)));
+            match self.at(z, q)? {
+                Some(there) if unlikely(&there) < unlikely(&here) => {
+                    here = there;
+                    share = (2.0 * share).min(1.0);
+                }
+                _ => share *= 0.3,
+            }
+        }
+        Ok(Some(here))
+    }
+
+    /// The second half of a chain, and how many of its moves were made.
+    fn chain(
+        &self,
+        peak: &Peak,
+        start: Point,
+        random: &mut fastrand::Rng,
+    ) -> Result<(Vec<Point>, u32)> {
+        let mut here = start;
+        let mut weight = peak.log_weight(&here);
+        let mut kept = Vec::new();
+        let mut accepted = 0;
+        let steps = self.options.chain_steps;
+        for (step, reach) in (0..steps).zip(REACHES.into_iter().cycle()) {
+            let (z, q) = peak.moved(&here, reach, random);
+            let chance = random.f64();
+            if let Some(there) = self.at(z, q)? {
+                let there_weight = peak.log_weight(&there);
+                if chance.ln() < there_weight - weight {
+                    (here, weight) = (there, there_weight);
+                    accepted += 1;
+                }
+            }
+            if 2 * step >= steps {
+                kept.push(here.clone());
+            }
+        }
+        Ok((kept, accepted))
     }
 
     fn at(&self, z: Vec<f64>, q: f64) -> Result<Option<Point>> {
@@ -370,50 +448,51 @@ impl Posterior<'_, '_> {
     }
 }
 
+/// A standard normal number.
+fn normal(random: &mut fastrand::Rng) -> f64 {
+    // Not quite 0 or 1, where the quantile is infinite.
+    let share = 1e-12 + (1.0 - 2e-12) * random.f64();
+    Normal::standard().inverse_cdf(share)
+}
+
 impl Peak {
-    /// A draw from the normal reference about the peak, or a move from a point that
-    /// leaves the reference as it is.
-    fn around(
-        &self,
-        from: Option<&Point>,
-        reach: f64,
-        random: &mut fastrand::Rng,
-    ) -> (Vec<f64>, f64) {
-        let kept = (1.0 - reach * reach).sqrt();
-        let mut normal = || {
-            let share = 1e-12 + (1.0 - 2e-12) * random.f64();
-            Normal::standard().inverse_cdf(share)
-        };
-        let from_z = from.map_or(&self.point.z, |p| &p.z);
-        let from_q = from.map_or(self.point.q, |p| p.q);
-        let mut z: Vec<f64> = from_z
+    fn of_felt(&self, z: &[f64]) -> DVector<f64> {
+        let felt = self
+            .felt
             .iter()
-            .zip(&self.point.z)
-            .map(|(from, centre)| centre + kept * (from - centre))
-            .collect();
-        let mut fresh: Vec<f64> = z.iter().map(|_| normal()).collect();
-        let correlated = {
-            let independent = self
-                .felt
-                .iter()
-                .map(|&d| fresh.get(d).copied().unwrap_or_default());
-            let independent = DVector::from_iterator(self.felt.len(), independent);
-            // With H = L Lᵀ, L⁻ᵀ ξ has the covariance H⁻¹.
-            self.factor
-                .l_dirty()
-                .tr_solve_lower_triangular(&independent)
-        };
-        for (&d, x) in self.felt.iter().zip(correlated.iter().flatten()) {
-            if let Some(slot) = fresh.get_mut(d) {
+            .map(|&d| z.get(d).copied().unwrap_or_default());
+        DVector::from_iterator(self.felt.len(), felt)
+    }
+
+    fn set_felt(&self, z: &mut [f64], felt: &DVector<f64>) {
+        for (&direction, &value) in self.felt.iter().zip(felt) {
+            if let Some(slot) = z.get_mut(direction) {
+                *slot = value.clamp(-FARTHEST_MEMBER, FARTHEST_MEMBER);
+            }
+        }
+    }
+
+    /// A move from a point that leaves the normal reference about the peak as it is.
+    fn moved(&self, from: &Point, reach: f64, random: &mut fastrand::Rng) -> (Vec<f64>, f64) {
+        let kept = (1.0 - reach * reach).sqrt();
+        let mut fresh: Vec<f64> = from.z.iter().map(|_| normal(random)).collect();
+        // With H = L Lᵀ, L⁻ᵀ ξ has the covariance H⁻¹.
+        let independent = self.of_felt(&fresh);
+        let correlated = self
+            .factor
+            .l_dirty()
+            .tr_solve_lower_triangular(&independent);
+        for (&direction, x) in self.felt.iter().zip(correlated.iter().flatten()) {
+            if let Some(slot) = fresh.get_mut(direction) {
                 *slot = WIDER * x;
             }
         }
-        for (z, fresh) in z.iter_mut().zip(fresh) {
-            *z += reach * fresh;
-        }
-        let q =
-            self.point.q + kept * (from_q - self.point.q) + reach * WIDER * self.q_sd * normal();
-        (z, q)
+        let pairs = from.z.iter().zip(&self.point.z).zip(fresh);
+        let z =
+            pairs.map(|((from, centre), fresh)| centre + kept * (from - centre) + reach * fresh);
+        let q_fresh = WIDER * self.q_sd * normal(random);
+        let q = self.point.q + kept * (from.q - self.point.q) + reach * q_fresh;
+        (z.collect(), q)
     }
 
     /// Logarithm of the posterior at a point against the reference.
@@ -448,43 +527,6 @@ impl Peak {
             .unwrap_or(1.0)
             .sqrt()
     }
-}
-
-/// Draws places in proportion to weights, given by their logarithms, tempered so far
-/// that at least half of them count; and how many count untempered.
-fn resample(log_weights: &[f64], count: usize, random: &mut fastrand::Rng) -> (Vec<usize>, f64) {
-    let most = log_weights
-        .iter()
-        .copied()
-        .fold(f64::NEG_INFINITY, f64::max);
-    let weights = |temper: f64| -> Vec<f64> {
-        let weight = |w: &f64| (temper * (w - most)).exp();
-        log_weights.iter().map(weight).collect()
-    };
-    let effective = |weights: &[f64]| {
-        let sum: f64 = weights.iter().sum();
-        sum * sum / weights.iter().map(|w| w * w).sum::<f64>()
-    };
-    let untempered = effective(&weights(1.0));
-    let mut temper = 1.0;
-    while effective(&weights(temper)) < 0.5 * log_weights.len() as f64 && temper > 1e-6 {
-        temper *= 0.8;
-    }
-    let weights = weights(temper);
-    let step = weights.iter().sum::<f64>() / count as f64;
-    let mut at = step * random.f64();
-    let mut below = 0.0;
-    let mut places = Vec::with_capacity(count);
-    for (place, weight) in weights.iter().enumerate() {
-        below += weight;
-        while at < below && places.len() < count {
-            places.push(place);
-            at += step;
-        }
-    }
-    // The last may be lost to rounding.
-    places.resize(count, weights.len().saturating_sub(1));
-    (places, untempered)
 }
 
 impl Draws {

@@ -196,6 +196,9 @@ impl Unknown {
     }
 }
 
+/// What lies near, in standard deviations.
+const NEAR: f64 = 0.7;
+
 /// Everything unknown, each as one standard normal number.
 pub(super) struct Unknowns {
     pub(super) all: Vec<Unknown>,
@@ -221,6 +224,18 @@ impl Unknowns {
 
     pub(super) fn len(&self) -> usize {
         self.all.len()
+    }
+
+    /// How much faster an unknown's value changes about a place, in the mean over what
+    /// lies near, than over one step from it. The two halves of a range have slopes
+    /// of their own, and one step sees one of them.
+    pub(super) fn mean_slope(&self, direction: usize, z: f64, step: f64) -> f64 {
+        let Some(unknown) = self.all.get(direction) else {
+            return 1.0;
+        };
+        let slope = |from: f64, to: f64| (unknown.value(to) - unknown.value(from)) / (to - from);
+        let ratio = slope(z - NEAR, z + NEAR) / slope(z, z + step);
+        if ratio.is_finite() { ratio } else { 1.0 }
     }
 
     /// The tank and the parameters of a point.

@@ -19,14 +19,14 @@ pub struct FitQuality {
     pub within_range: f64,
     /// How far the model is off beside the errors of the tests, in units of about 10 %
     /// of nitrate, phosphate and ammonia, 1.5 % of alkalinity, calcium and magnesium,
-    /// 0.03 of pH and 15 % of a harvest's weight. A third of a unit is expected.
+    /// 0.03 of pH and 15 % of a harvest's weight. Less than one is expected.
     pub discrepancy: Quantiles,
     /// What that means.
     pub words: String,
 }
 
 /// Units of discrepancy beyond which the log and the model disagree.
-const DISAGREE: f64 = 1.5;
+const DISAGREE: f64 = 2.5;
 
 impl FitQuality {
     pub(super) fn of(evidence: &Evidence, members: &[Point]) -> Self {
@@ -53,7 +53,7 @@ impl FitQuality {
             "poor: no tank within the ranges shows what the log says. Readings contradict one \
              another, or something happened that the log does not mention; look at kits, units \
              and dates before trusting any of this"
-        } else if discrepancy.p50 > 0.5 * DISAGREE || within_range < 0.8 {
+        } else if discrepancy.p50 > 0.6 * DISAGREE || within_range < 0.8 {
             "fair: the tanks follow the log in its outline but miss parts of it"
         } else {
             "good: the tanks show what the log says within the errors of the tests"
