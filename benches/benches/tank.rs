@@ -6,6 +6,9 @@
 
 use divan::Bencher;
 use halimeda_tank::description::TankFile;
+use halimeda_tank::fit::{FitOptions, fit};
+use halimeda_tank::log::invented::{Invented, Keeper, invent};
+use halimeda_tank::log::logged_setup;
 use halimeda_tank::plan::{Case, Goals, HardLimits, Levers, PlanOptions, plan};
 use halimeda_tank::{EnsembleOptions, Ranges, RunOptions, ensemble, simulate};
 use std::ops::ControlFlow;
@@ -63,6 +66,43 @@ fn whole_plan(bencher: Bencher<'_, '_>) {
             &case,
             &Levers::default(),
             &HardLimits::default(),
+            &mut |_, _| ControlFlow::Continue(()),
+        )
+    });
+}
+
+/// A log of 120 days with probes by the hour and two incidents.
+fn log() -> Invented {
+    let file = reef();
+    invent(&file.setup(), &file.parameters(), &Keeper::of_days(120.0, 1))
+        .expect("the invented tank can be followed")
+}
+
+/// One run through that log as a fit makes it, on one core: what the fit below is to be
+/// held against, divided by the number of cores.
+#[divan::bench(sample_count = 20)]
+fn one_run_through_a_log_of_120_days(bencher: Bencher<'_, '_>) {
+    let file = reef();
+    let setup = logged_setup(&file.setup(), &log().log).expect("the log is sound");
+    let parameters = file.parameters();
+    let options = RunOptions {
+        relative_tolerance: 1e-4,
+        ..RunOptions::days(120.0).sampled_every_days(1.0 / 12.0)
+    };
+    bencher.bench(|| simulate(&setup.tank, &setup.schedule, &parameters, &options));
+}
+
+/// The fit to that log with 64 members, on all cores.
+#[divan::bench(sample_count = 3)]
+fn fit_to_a_log_of_120_days(bencher: Bencher<'_, '_>) {
+    let setup = reef().setup();
+    let log = log().log;
+    bencher.bench(|| {
+        fit(
+            &setup,
+            &log,
+            &Ranges::default(),
+            &FitOptions::default(),
             &mut |_, _| ControlFlow::Continue(()),
         )
     });

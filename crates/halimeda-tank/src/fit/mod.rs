@@ -10,6 +10,7 @@ mod likelihood;
 mod posterior;
 #[cfg(test)]
 mod tests;
+mod today;
 mod unknowns;
 mod words;
 
@@ -114,6 +115,8 @@ pub struct Fitted {
 pub struct Fit {
     /// Tanks that agree with the log, equally likely.
     pub members: Vec<Member>,
+    /// The single most likely tank.
+    pub most_likely: Member,
     /// Every unknown: the parameters in their order, then those of the setup.
     pub fitted: Vec<Fitted>,
     /// How well the members agree with the log.
@@ -167,7 +170,8 @@ impl Fit {
         })
     }
 
-    /// The parameters of all members.
+    /// The parameters of all members, for a plan: with [`Member::at`] of
+    /// [`Fit::most_likely`] as its setup it begins where the log ends.
     #[must_use]
     pub fn parameters(&self) -> Vec<Parameters> {
         self.members.iter().map(|m| m.parameters).collect()
@@ -274,17 +278,15 @@ fn gather(
         .map(|(place, unknown)| fitted(place, unknown, peak, draws))
         .collect();
     let quality = FitQuality::of(evidence, &draws.last);
+    let member = |point: &Point| {
+        let (setup, parameters) = unknowns.at(&point.z);
+        Member { setup, parameters }
+    };
     let mut notes = missing;
     notes.extend(words::notes(evidence, &fitted, draws));
     Fit {
-        members: draws
-            .last
-            .iter()
-            .map(|point| {
-                let (setup, parameters) = unknowns.at(&point.z);
-                Member { setup, parameters }
-            })
-            .collect(),
+        members: draws.last.iter().map(member).collect(),
+        most_likely: member(&peak.point),
         fitted,
         quality,
         effective_draws: draws.effective(),

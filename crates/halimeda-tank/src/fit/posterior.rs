@@ -57,7 +57,7 @@ pub(super) struct Posterior<'a, 'w> {
 
 /// The most likely point and the curvature there.
 pub(super) struct Peak {
-    point: Point,
+    pub(super) point: Point,
     /// Directions that the evidence bears upon.
     felt: Vec<usize>,
     /// Change of what is expected per unit of each of them.

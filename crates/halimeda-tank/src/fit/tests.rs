@@ -304,3 +304,40 @@ fn what_is_fixed_is_not_fitted() {
     let fixed = |p: &Parameters| p.turf.max_photosynthesis_per_day == 1.1;
     assert!(fit.parameters().iter().all(fixed));
 }
+
+/// A plan is made from where the log ends, over what the log leaves possible.
+#[test]
+fn a_plan_begins_where_the_log_ends() {
+    use crate::plan::{Case, Goals, PlanOptions};
+    let log = nominal(20.0).log;
+    let fit = quick(&log).unwrap();
+    let today = fit.most_likely.at(log.last_day().unwrap()).unwrap();
+    let members = fit.parameters();
+    let options = PlanOptions {
+        days: 30.0,
+        window_days: 10.0,
+        ..PlanOptions::default()
+    };
+    let case = Case {
+        setup: &today,
+        nominal: &fit.most_likely.parameters,
+        members: &members,
+        goals: &Goals::default(),
+        options: &options,
+    };
+    let answer = crate::plan::harvesting(&case, &mut go).unwrap();
+    assert!(answer.best.every_days > 0.0);
+    let spread = |q: Quantiles| q.p95 / q.p5;
+    let from_draws = Ranges::default().draw(16, 1).unwrap();
+    let untold = crate::plan::harvesting(
+        &Case {
+            members: &from_draws,
+            ..case
+        },
+        &mut go,
+    )
+    .unwrap();
+    let removed =
+        |a: &crate::plan::HarvestAnswer| spread(a.by_interval[0].nitrogen_removed_mmol_per_day);
+    assert!(removed(&answer) < removed(&untold));
+}
