@@ -132,9 +132,9 @@ const fn discrepancy_unit(measured: Measured) -> Option<(f64, f64)> {
     Some(match measured {
         Measured::Nitrate => (0.2, 0.1),
         Measured::Phosphate => (0.01, 0.1),
-        Measured::Ammonia => (0.01, 0.2),
+        Measured::Ammonia => (0.015, 0.3),
         Measured::Alkalinity => (0.0, 0.015),
-        Measured::Calcium | Measured::Magnesium => (0.0, 0.015),
+        Measured::Calcium | Measured::Magnesium => (0.0, 0.012),
         Measured::Ph => (0.03, 0.0),
         Measured::OxygenSaturation => (0.02, 0.0),
         // What the model is given, not what it finds.

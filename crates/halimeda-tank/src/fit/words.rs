@@ -18,8 +18,8 @@ pub struct FitQuality {
     /// any part of them is.
     pub within_range: f64,
     /// How far the model is off beside the errors of the tests, in units of about 10 %
-    /// of nitrate, phosphate and ammonia, 1.5 % of alkalinity, calcium and magnesium,
-    /// 0.03 of pH and 15 % of a harvest's weight. Less than one is expected.
+    /// of nitrate and phosphate, 30 % of ammonia, 1.5 % of alkalinity, 1.2 % of calcium
+    /// and magnesium, 0.03 of pH and 15 % of a harvest's weight. Less than one is expected.
     pub discrepancy: Quantiles,
     /// What that means.
     pub words: String,
