@@ -5,6 +5,7 @@
 //! that agree with both: members for [`ensemble_of`](crate::ensemble_of), for a forecast, for a plan. See
 //! the section "Fit" of the model.
 
+mod draws;
 mod evidence;
 mod likelihood;
 mod posterior;
@@ -19,8 +20,9 @@ use serde::{Deserialize, Serialize};
 pub use self::unknowns::SetupUnknown;
 pub use self::words::FitQuality;
 
+use self::draws::Draws;
 use self::evidence::Evidence;
-use self::posterior::{Draws, Peak, Point, Posterior};
+use self::posterior::{Peak, Point, Posterior};
 use self::unknowns::{Unknown, Unknowns};
 use crate::error::{Error, Result, within};
 use crate::log::{Log, logged_setup};
@@ -218,10 +220,10 @@ const INFORMED: f64 = 0.2;
 ///
 /// # Errors
 /// - A number of the setup, the log or the options lies outside its limits.
-/// - [`Error::Uninformative`](crate::Error::Uninformative): the log holds nothing to fit
+/// - [`Error::Uninformative`]: the log holds nothing to fit
 ///   to; names what is missing.
 /// - The nominal tank cannot be followed to the end of the log.
-/// - [`Error::Cancelled`](crate::Error::Cancelled).
+/// - [`Error::Cancelled`].
 pub fn fit(
     setup: &Setup,
     log: &Log,

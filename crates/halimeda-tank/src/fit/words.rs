@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::Fitted;
+use super::draws::Draws;
 use super::evidence::{Evidence, Source};
-use super::posterior::{Draws, Point};
+use super::posterior::Point;
 use crate::log::Measured;
 use crate::quantiles::Quantiles;
 
