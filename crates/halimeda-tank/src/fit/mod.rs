@@ -56,7 +56,7 @@ impl Default for FitOptions {
         Self {
             members: 64,
             member_steps: 4,
-            chain_steps: 12,
+            chain_steps: 8,
             search_steps: 6,
             // Readings are uncertain by percents.
             relative_tolerance: 1e-4,
