@@ -18,7 +18,8 @@ impl Member {
     /// turf beyond a middling share of nutrients is not carried over. Nitrate hardly
     /// feels it; phosphate may be a third off for weeks where the tissue was much fuller or
     /// emptier, so follow the member itself ([`ensemble_of`](crate::ensemble_of)) for a
-    /// forecast. An iron-oxide medium counts as fresh. Doses go on as in the mean of the last
+    /// forecast. An iron-oxide medium counts as fresh, and the
+    /// salinity of that day is the one that is held from there on. Doses go on as in the mean of the last
     /// week.
     ///
     /// # Errors
@@ -170,9 +171,9 @@ mod tests {
             // The turf here holds much phosphorus; one of middling tissue takes it up.
             (Variable::Phosphate, 0.4),
             (Variable::Alkalinity, 0.01),
-            (Variable::Calcium, 0.005),
+            (Variable::Calcium, 0.015),
             (Variable::Turf, 0.1),
-            (Variable::Salinity, 0.001),
+            (Variable::Salinity, 0.01),
         ] {
             for day in [0.0, 10.0, 19.0] {
                 let then = whole.value_at(variable, 30.0 + day).unwrap();
