@@ -18,8 +18,8 @@ impl Member {
     /// turf beyond a middling share of nutrients is not carried over. Nitrate hardly
     /// feels it; phosphate may be a third off for weeks where the tissue was much fuller or
     /// emptier, so follow the member itself ([`ensemble_of`](crate::ensemble_of)) for a
-    /// forecast. An iron-oxide medium counts as fresh, and the
-    /// salinity of that day is the one that is held from there on. Doses go on as in the mean of the last
+    /// forecast. An iron-oxide medium counts as fresh, and
+    /// salinity, where it is checked, as the stated one. Doses go on as in the mean of the last
     /// week.
     ///
     /// # Errors
@@ -39,7 +39,10 @@ impl Member {
 
         let mut now = self.setup.clone();
         let last = run.samples.last();
-        now.tank.practical_salinity = amount(Stock::Salt) / kg;
+        // Where salinity is checked, the stated one is what it is brought back to.
+        if schedule.salinity_check_every_days.is_none() {
+            now.tank.practical_salinity = amount(Stock::Salt) / kg;
+        }
         now.tank.water = InitialWater {
             alkalinity_umol_per_kg: umol_per_kg(Stock::Alkalinity),
             inorganic_carbon_umol_per_kg: Some(umol_per_kg(Stock::InorganicCarbon)),
@@ -173,7 +176,7 @@ mod tests {
             (Variable::Alkalinity, 0.01),
             (Variable::Calcium, 0.015),
             (Variable::Turf, 0.1),
-            (Variable::Salinity, 0.01),
+            (Variable::Salinity, 0.012),
         ] {
             for day in [0.0, 10.0, 19.0] {
                 let then = whole.value_at(variable, 30.0 + day).unwrap();
