@@ -74,8 +74,12 @@ fn whole_plan(bencher: Bencher<'_, '_>) {
 /// A log of 120 days with probes by the hour and two incidents.
 fn log() -> Invented {
     let file = reef();
-    invent(&file.setup(), &file.parameters(), &Keeper::of_days(120.0, 1))
-        .expect("the invented tank can be followed")
+    invent(
+        &file.setup(),
+        &file.parameters(),
+        &Keeper::of_days(120.0, 1),
+    )
+    .expect("the invented tank can be followed")
 }
 
 /// One run through that log as a fit makes it, on one core: what the fit below is to be
