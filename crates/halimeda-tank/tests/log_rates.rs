@@ -6,7 +6,7 @@ use halimeda::dosing::Salt;
 use halimeda_tank::description::TankFile;
 use halimeda_tank::log::rates::{balance, consumption, net_rates, pooled_rate};
 use halimeda_tank::log::{Entry, Interval, Log, Measured, Reading, Record};
-use halimeda_tank::{Dosing, Event, Setup};
+use halimeda_tank::{DatedEvent, Dosing, Event, NewWater, Setup};
 
 /// 200 L, without planned water changes, dosing or events.
 fn setup() -> Setup {
@@ -83,6 +83,29 @@ fn water_changes_are_taken_out() {
     let logged = log(&tests, &[(3.0, change)]);
     let rates = net_rates(&setup(), &logged, Measured::Nitrate).unwrap();
     close(rates[0].per_day.p50, -0.428571, 1e-5);
+    // The same change as an event of the schedule, and with water that itself holds
+    // 8 mg/L (129.02 µmol/L, 126.0 µmol/kg at 1.0237 kg/L): 0.75 · 10 + 0.25 · 8 = 9.5,
+    // and of 4 d the two before the change count three quarters: (6 − 9.5)/3.5.
+    let mut water = NewWater {
+        practical_salinity: 35.0,
+        alkalinity_umol_per_kg: 2300.0,
+        calcium_umol_per_kg: 10_280.0,
+        magnesium_umol_per_kg: 52_800.0,
+        strontium_umol_per_kg: 90.0,
+        nitrate_umol_per_kg: 0.0,
+        phosphate_umol_per_kg: 0.0,
+    };
+    for (nitrate, expected, tolerance) in [(0.0, -0.428571, 1e-5), (126.0, -1.0, 2e-3)] {
+        water.nitrate_umol_per_kg = nitrate;
+        let event = Event::WaterChange { share: 0.25, water };
+        let mut happened = setup();
+        happened
+            .schedule
+            .events
+            .push(DatedEvent { day: 3.0, event });
+        let rates = net_rates(&happened, &log(&tests, &[]), Measured::Nitrate).unwrap();
+        close(rates[0].per_day.p50, expected, tolerance);
+    }
     // The same change planned; none of it while nobody is there.
     let file = TankFile::from_toml(include_str!("../examples/invented_reef.toml")).unwrap();
     let mut planned = file.setup();
@@ -127,6 +150,17 @@ fn doses_are_taken_out() {
         );
         assert!(rates.unwrap()[0].per_day.p50.abs() < 1e-4, "{day}");
     }
+    // The same dose as an event of the schedule.
+    let mut dosed = setup();
+    dosed.schedule.events.push(DatedEvent {
+        day: 2.0,
+        event: Event::Dose {
+            salt: Salt::SodiumNitrate,
+            grams: 1.0,
+        },
+    });
+    let rate = net_rates(&dosed, &log(&tests, &[]), Measured::Nitrate).unwrap()[0];
+    close(rate.per_day.p50, -1.8238, 1e-4);
     let mut dosed = setup();
     dosed.schedule.dosing.nitrate_mol_per_day = 11.7655e-3 / 2.0;
     dosed.schedule.dosing.adjusted_every_days = Some(7.0);

@@ -146,5 +146,7 @@ pub(super) fn write(event: &Event) -> String {
         Event::NewScreenLamp => "new_screen_lamp".to_owned(),
         Event::NewIronOxide { grams } => format!("new_iron_oxide mass={grams} g"),
         Event::RoomCo2 { ppm } => format!("room_co2 co2={ppm} ppm"),
+        // They have columns of their own.
+        Event::Feeding { .. } | Event::WaterChange { .. } | Event::Dose { .. } => String::new(),
     }
 }

@@ -8,6 +8,7 @@ use super::kit::kit;
 use super::names::{feed_name, test_name};
 use super::{HarvestWeight, Interval, Log, Measured, Record, event};
 use crate::description::TankFile;
+use crate::tank::Event;
 
 impl Log {
     /// The log as a file of [this format](crate::log), in the units of [`Measured`], every
@@ -196,9 +197,16 @@ fn written(record: &Record) -> (String, String) {
         Record::Harvest {
             weight: Some(HarvestWeight::DryGrams(grams)),
         } => ("harvest dry [g]".to_owned(), grams.to_string()),
-        Record::Feeding { grams, kind } => (feeding(*kind), grams.to_string()),
+        Record::Feeding { grams, kind } | Record::Event(Event::Feeding { grams, kind }) => {
+            (feeding(*kind), grams.to_string())
+        }
         Record::WaterChange { litres } => ("water change [L]".to_owned(), litres.to_string()),
-        Record::Dose { salt, grams } => (format!("dose {} [g]", salt.name()), grams.to_string()),
+        Record::Event(Event::WaterChange { share, .. }) => {
+            ("water change [%]".to_owned(), (share * 100.0).to_string())
+        }
+        Record::Dose { salt, grams } | Record::Event(Event::Dose { salt, grams }) => {
+            (format!("dose {} [g]", salt.name()), grams.to_string())
+        }
         Record::Event(event) => ("event".to_owned(), event::write(event)),
         Record::Note(text) => ("note".to_owned(), text.clone()),
     }

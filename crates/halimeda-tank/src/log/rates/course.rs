@@ -15,8 +15,9 @@ pub(super) struct Units {
     pub(super) measured: Measured,
     /// Of the whole system, mol (eq) per unit of the content.
     pub(super) mol_per_unit: f64,
-    /// The content of new water, in the unit of [`Measured`].
-    new_water: f64,
+    /// Unit of the content per µmol/kg.
+    per_umol_per_kg: f64,
+    of_new_water: fn(&NewWater) -> f64,
     of: fn(&Addition) -> f64,
 }
 
@@ -31,30 +32,36 @@ impl Units {
         .with_air_pressure(AirPressure::from_atm(tank.air.pressure_atm)?);
         let kilograms = litres * water.density()?.kg_per_l();
         let per_mg_per_l = |grams_per_mol: f64| litres * 1e-3 / grams_per_mol;
-        let new = new_water(setup);
-        let (mol_per_unit, content, of): (f64, f64, fn(&Addition) -> f64) = match measured {
+        type Of<T> = fn(&T) -> f64;
+        let (mol_per_unit, of_new_water, of): (f64, Of<NewWater>, Of<Addition>) = match measured {
             Measured::Nitrate => (
                 per_mg_per_l(form::NitrateAsNo3::GRAMS_PER_MOL),
-                new.nitrate_umol_per_kg,
+                |w| w.nitrate_umol_per_kg,
                 |a| a.nitrate_mol,
             ),
             Measured::Phosphate => (
                 per_mg_per_l(form::PhosphateAsPo4::GRAMS_PER_MOL),
-                new.phosphate_umol_per_kg,
+                |w| w.phosphate_umol_per_kg,
                 |a| a.phosphate_mol,
             ),
-            Measured::Ammonia => (per_mg_per_l(form::AmmoniaAsN::GRAMS_PER_MOL), 0.0, |_| 0.0),
-            Measured::Alkalinity => (1e-6 * kilograms, new.alkalinity_umol_per_kg, |a| {
-                a.alkalinity_eq
-            }),
+            Measured::Ammonia => (
+                per_mg_per_l(form::AmmoniaAsN::GRAMS_PER_MOL),
+                |_| 0.0,
+                |_| 0.0,
+            ),
+            Measured::Alkalinity => (
+                1e-6 * kilograms,
+                |w| w.alkalinity_umol_per_kg,
+                |a| a.alkalinity_eq,
+            ),
             Measured::Calcium => (
                 per_mg_per_l(form::CalciumAsCa::GRAMS_PER_MOL),
-                new.calcium_umol_per_kg,
+                |w| w.calcium_umol_per_kg,
                 |a| a.calcium_mol,
             ),
             Measured::Magnesium => (
                 per_mg_per_l(form::MagnesiumAsMg::GRAMS_PER_MOL),
-                new.magnesium_umol_per_kg,
+                |w| w.magnesium_umol_per_kg,
                 |a| a.magnesium_mol,
             ),
             other => return Err(Error::NoNetRate(crate::log::names::test_name(other))),
@@ -62,7 +69,8 @@ impl Units {
         Ok(Self {
             measured,
             mol_per_unit,
-            new_water: content * 1e-6 * kilograms / mol_per_unit,
+            per_umol_per_kg: 1e-6 * kilograms / mol_per_unit,
+            of_new_water,
             of,
         })
     }
@@ -106,7 +114,7 @@ fn new_water(setup: &Setup) -> NewWater {
 
 #[derive(Debug, Clone, Copy)]
 enum Step {
-    WaterChange { share: f64 },
+    WaterChange { share: f64, water: NewWater },
     Dose(Addition),
     TopOff { runs: bool },
 }
@@ -156,16 +164,24 @@ impl Course {
         if changes.is_empty() {
             changes = planned_changes(setup, log, &events);
         }
+        let water = new_water(setup);
         steps.extend(
             changes
                 .into_iter()
-                .map(|(day, share)| (day, Step::WaterChange { share })),
+                .map(|(day, share)| (day, Step::WaterChange { share, water })),
         );
-        steps.extend(events.iter().filter_map(|(day, event)| match event {
-            Event::TopOffStops => Some((*day, Step::TopOff { runs: false })),
-            Event::TopOffRestored => Some((*day, Step::TopOff { runs: true })),
-            _ => None,
-        }));
+        for (day, event) in &events {
+            let step = match event {
+                Event::TopOffStops => Step::TopOff { runs: false },
+                Event::TopOffRestored => Step::TopOff { runs: true },
+                &Event::WaterChange { share, water } => Step::WaterChange { share, water },
+                Event::Dose { salt, grams } => {
+                    Step::Dose(salt.per_mol() * (grams / salt.molar_mass_g_per_mol()))
+                }
+                _ => continue,
+            };
+            steps.push((*day, step));
+        }
         steps.sort_by(|a, b| a.0.total_cmp(&b.0));
         let limewater = dosing.limewater_mol_per_l * setup.tank.evaporation_l_per_day;
         Ok(Self {
@@ -214,9 +230,10 @@ impl Course {
             }
             match step {
                 Step::TopOff { runs } => top_off = if *runs { 1.0 } else { 0.0 },
-                Step::WaterChange { share } if is_between => {
+                Step::WaterChange { share, water } if is_between => {
+                    let new = (units.of_new_water)(water) * units.per_umol_per_kg;
                     between.kept *= 1.0 - share;
-                    between.brought += share * (units.new_water - between.brought);
+                    between.brought += share * (new - between.brought);
                     between.days *= 1.0 - share;
                 }
                 Step::Dose(addition) if is_between => {
