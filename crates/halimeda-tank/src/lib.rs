@@ -30,6 +30,7 @@
 
 mod check;
 pub mod description;
+pub mod diary;
 mod ensemble;
 mod error;
 pub mod fit;
@@ -37,6 +38,7 @@ mod flow;
 mod integrator;
 mod ledger;
 pub mod log;
+mod logged;
 mod model;
 mod outcome;
 mod parameters;
@@ -48,6 +50,7 @@ mod tank;
 #[cfg(test)]
 mod testing;
 mod timeline;
+pub mod upkeep;
 mod variable;
 mod work;
 
@@ -56,6 +59,7 @@ pub use error::{Error, Result};
 pub use flow::{Element, Process, Stock};
 pub use integrator::Effort;
 pub use ledger::{Closure, Ledger};
+pub use logged::LoggedTank;
 pub use outcome::{Outcome, OutcomeInfo};
 pub use parameters::Parameters;
 pub use quantiles::Quantiles;

@@ -22,8 +22,9 @@ use std::process::ExitCode;
 use halimeda::dosing::Salt;
 use halimeda_tank::description::TankFile;
 use halimeda_tank::plan::{
-    Case, FailureAnswer, Goals, HardLimits, Levers, Plan, PlanOptions, Stage, Task, plan,
+    Case, FailureAnswer, Goals, HardLimits, Levers, Plan, PlanOptions, Stage, plan,
 };
+use halimeda_tank::upkeep::Task;
 use halimeda_tank::{Parameters, Quantiles, Ranges, RunOptions, Variable, simulate};
 
 /// Members of the ensemble behind every range.
@@ -345,13 +346,7 @@ fn upkeep(page: &mut Page, file: &TankFile, plan: &Plan) {
     let mut later = Vec::new();
     let mut soon = Vec::new();
     for u in &plan.upkeep {
-        let words = match u.task {
-            Task::Harvest => "harvest",
-            Task::WaterChange => "change water",
-            Task::NewScreen => "a new screen",
-            Task::NewLamps => "new lamps",
-            _ => "upkeep",
-        };
+        let words = u.task.words();
         if u.day < 30.0 {
             soon.push(format!("{} {words}", date(file, u.day)));
         } else if matches!(u.task, Task::NewScreen | Task::NewLamps) {

@@ -45,6 +45,36 @@ impl Measured {
         Self::Temperature,
     ];
 
+    /// What is measured, in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Nitrate => "nitrate",
+            Self::Phosphate => "phosphate",
+            Self::Ammonia => "ammonia",
+            Self::Alkalinity => "alkalinity",
+            Self::Calcium => "calcium",
+            Self::Magnesium => "magnesium",
+            Self::Ph => "pH",
+            Self::OxygenSaturation => "oxygen",
+            Self::Salinity => "salinity",
+            Self::Temperature => "temperature",
+        }
+    }
+
+    /// Unit; empty for pH, salinity and a share.
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Nitrate | Self::Phosphate | Self::Ammonia | Self::Calcium | Self::Magnesium => {
+                "mg/L"
+            }
+            Self::Alkalinity => "µmol/kg",
+            Self::Temperature => "°C",
+            Self::Ph | Self::OxygenSaturation | Self::Salinity => "",
+        }
+    }
+
     /// The number of a simulated tank that it stands beside; none for temperature,
     /// which the model is given.
     #[must_use]

@@ -22,8 +22,7 @@ mod levers;
 mod light;
 mod screen;
 mod search;
-mod upkeep;
-mod words;
+pub(crate) mod words;
 
 #[cfg(test)]
 mod tests;
@@ -45,7 +44,6 @@ pub use levers::{Bounds, Lever, Levers, Move, Setting};
 pub use light::{LightAnswer, LightPoint, lighting};
 pub use screen::{AreaPoint, ScreenAnswer, screen_size};
 pub use search::Proposal;
-pub use upkeep::{Task, Upkeep};
 
 use crate::ensemble::{Ensemble, FailedMember, Kept};
 use crate::error::Result;
@@ -53,6 +51,7 @@ use crate::outcome::{Outcome, last_days};
 use crate::quantiles::Quantiles;
 use crate::simulate::Sample;
 use crate::tank::Setup;
+use crate::upkeep::{self, Upkeep};
 use crate::work::Work;
 
 /// What a plan is busy with.
@@ -270,7 +269,7 @@ pub fn plan(
             light,
             harvest,
             failures,
-            upkeep: upkeep::upkeep(&proposal.setup, case.nominal, looked_ahead),
+            upkeep: upkeep::scheduled(&proposal.setup, case.nominal, looked_ahead),
             failed_members: planned.failed(),
             members: case.members.len(),
             proposal,

@@ -8,6 +8,7 @@ use crate::ranges::Ranges;
 use crate::simulate::{RunOptions, simulate};
 use crate::tank::{DatedEvent, Event, FoamFractionatorSetup, NewWater, WaterChangePlan};
 use crate::testing::setup;
+use crate::upkeep::Task;
 
 fn go(_: f64, _: f64) -> ControlFlow<()> {
     ControlFlow::Continue(())
