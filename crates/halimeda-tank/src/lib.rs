@@ -35,6 +35,7 @@ mod ensemble;
 mod error;
 pub mod fit;
 mod flow;
+pub mod forecast;
 mod integrator;
 mod ledger;
 pub mod log;
@@ -52,6 +53,7 @@ mod testing;
 mod timeline;
 pub mod upkeep;
 mod variable;
+pub mod verdict;
 mod work;
 
 pub use ensemble::{Ensemble, EnsembleOptions, FailedMember, ensemble, ensemble_of};

@@ -1,7 +1,7 @@
 //! What is known of a tank with a log.
 
 use crate::error::{Result, within};
-use crate::log::{Log, Record};
+use crate::log::{Log, ProbeSeries, Record};
 use crate::parameters::Parameters;
 use crate::plan::Goals;
 use crate::simulate::{Run, RunOptions};
@@ -98,5 +98,38 @@ impl<'a> LoggedTank<'a> {
                 Record::Harvest { .. } | Record::Event(Event::Harvest { .. })
             )
         })
+    }
+}
+
+impl Log {
+    /// What was written down no later than a day.
+    #[must_use]
+    pub fn until(&self, day: f64) -> Self {
+        Self {
+            readings: self
+                .readings
+                .iter()
+                .filter(|r| r.day <= day)
+                .copied()
+                .collect(),
+            probes: self
+                .probes
+                .iter()
+                .map(|p| {
+                    let count = p.days.partition_point(|&d| d <= day);
+                    ProbeSeries {
+                        measured: p.measured,
+                        days: p.days.iter().take(count).copied().collect(),
+                        values: p.values.iter().take(count).copied().collect(),
+                    }
+                })
+                .collect(),
+            entries: self
+                .entries
+                .iter()
+                .filter(|e| e.day <= day)
+                .cloned()
+                .collect(),
+        }
     }
 }

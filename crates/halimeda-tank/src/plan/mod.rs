@@ -36,7 +36,7 @@ pub use case::{Case, PlanOptions};
 pub use change::{Comparison, Difference, what_if};
 pub use dosing::DosingAnswer;
 pub use failure::{Failure, FailureAnswer, HardLimits, Limit, TimeToLimit, time_to_trouble};
-pub use forecast::{Forecast, ForecastScore};
+pub use forecast::Forecast;
 pub use goals::{Goal, GoalCheck, Goals};
 pub use harvest::{DepthPoint, HarvestAnswer, HarvestPoint, harvesting};
 pub use influence::{Influence, LeverEffect};

@@ -186,7 +186,12 @@ fn water_changes(tank: &LoggedTank<'_>, options: &UpkeepOptions) -> Vec<Upkeep> 
         return Vec::new();
     };
     let done: Vec<f64> = tank
-        .days_of(|r| matches!(r, Record::WaterChange { .. }))
+        .days_of(|r| {
+            matches!(
+                r,
+                Record::WaterChange { .. } | Record::Event(Event::WaterChange { .. })
+            )
+        })
         .collect();
     let next = match done.last() {
         Some(last) => last + plan.every_days,
