@@ -153,7 +153,7 @@ pub fn diary(
             .members
             .iter()
             .zip(runs)
-            .filter_map(|((_, p), run)| Some((p, run.ok()?)))
+            .filter_map(|(m, run)| Some((&m.parameters, run.ok()?)))
             .collect();
         let by_member: Vec<Vec<Grams>> = followed
             .iter()
@@ -355,12 +355,12 @@ mod tests {
     use std::ops::ControlFlow;
 
     use super::*;
+    use crate::fit::Member;
     use crate::log::{Entry, Log};
     use crate::plan::Goals;
-    use crate::tank::Setup;
     use crate::testing::setup;
 
-    fn of(log: &Log, members: &[(Setup, Parameters)]) -> Result<Diary> {
+    fn of(log: &Log, members: &[Member]) -> Result<Diary> {
         let setup = setup();
         let tank = LoggedTank {
             setup: &setup,
@@ -372,6 +372,13 @@ mod tests {
         diary(&tank, &DiaryOptions::default(), &mut |_, _| {
             ControlFlow::Continue(())
         })
+    }
+
+    fn member() -> Member {
+        Member {
+            setup: setup(),
+            parameters: Parameters::default(),
+        }
     }
 
     fn harvest(day: f64, weight: Option<HarvestWeight>) -> Entry {
@@ -390,7 +397,7 @@ mod tests {
             entries: [6.0, 15.0, 24.0, 33.0].map(|d| harvest(d, None)).to_vec(),
             ..Log::default()
         };
-        let members = [(setup(), Parameters::default())];
+        let members = [member()];
         let diary = of(&log, &members).unwrap();
         let run = crate::simulate(
             &setup().tank,
@@ -432,7 +439,7 @@ mod tests {
                 entries: vec![harvest(6.0, Some(weight))],
                 ..Log::default()
             };
-            let diary = of(&log, &[(setup(), Parameters::default())]).unwrap();
+            let diary = of(&log, &[member()]).unwrap();
             diary.entries[0].exported.dry_grams.p50
         };
         assert_eq!(dry(HarvestWeight::DryGrams(7.0)), 7.0);
@@ -454,7 +461,7 @@ mod tests {
 
     #[test]
     fn no_harvest_is_said_plainly() {
-        let diary = of(&Log::default(), &[(setup(), Parameters::default())]).unwrap();
+        let diary = of(&Log::default(), &[member()]).unwrap();
         assert!(diary.entries.is_empty() && diary.total.is_none());
         assert!(diary.summary[0].contains("no harvest"));
         assert!(of(&Log::default(), &[]).is_err());

@@ -1,8 +1,8 @@
 //! What is known of a tank with a log.
 
 use crate::error::{Result, within};
+use crate::fit::Member;
 use crate::log::{Log, ProbeSeries, Record};
-use crate::parameters::Parameters;
 use crate::plan::Goals;
 use crate::simulate::{Run, RunOptions};
 use crate::tank::{Event, Setup};
@@ -15,10 +15,10 @@ pub struct LoggedTank<'a> {
     pub setup: &'a Setup,
     /// The log.
     pub log: &'a Log,
-    /// Tanks that the log leaves possible, each with its schedule as logged and its
-    /// parameters: draws of a fit, or of [`Ranges`](crate::Ranges) where nothing
-    /// was fitted.
-    pub members: &'a [(Setup, Parameters)],
+    /// Tanks that the log leaves possible, equally likely: those of a
+    /// [`Fit`](crate::fit::Fit), or draws of [`Ranges`](crate::Ranges) with the
+    /// [`logged_setup`](crate::log::logged_setup) where nothing was fitted.
+    pub members: &'a [Member],
     /// What the keeper wants.
     pub goals: &'a Goals,
     /// The day up to which the tank is known, d: the end of the log. Questions about
@@ -38,9 +38,9 @@ impl<'a> LoggedTank<'a> {
         self.goals.check()?;
         within("today", self.today, 0.0, LONGEST_LOG_DAYS)?;
         within("members", self.members.len() as f64, 1.0, f64::MAX)?;
-        for (setup, parameters) in self.members {
-            setup.check()?;
-            parameters.check()?;
+        for member in self.members {
+            member.setup.check()?;
+            member.parameters.check()?;
         }
         Ok(())
     }
@@ -71,9 +71,7 @@ impl<'a> LoggedTank<'a> {
 
     /// Every member from the start for some days.
     pub(crate) fn follow(&self, options: &RunOptions, work: &Work<'_>) -> Result<Vec<Result<Run>>> {
-        let runs = work.map(self.members, |(setup, parameters)| {
-            work.run(setup, parameters, options)
-        })?;
+        let runs = work.map(self.members, |m| work.run(&m.setup, &m.parameters, options))?;
         crate::error::require_one(&runs)?;
         Ok(runs)
     }

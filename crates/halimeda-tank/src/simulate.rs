@@ -204,6 +204,8 @@ pub fn simulate_with_progress(
 pub(crate) struct Branch {
     /// The tank from the fork on.
     pub(crate) samples: Vec<Sample>,
+    /// Harvests from the fork on.
+    pub(crate) harvests: Vec<HarvestRecord>,
     /// Why it could not be followed to its end, if it could not.
     pub(crate) broken_off: Option<Error>,
 }
@@ -247,11 +249,16 @@ pub(crate) fn simulate_branches(
             Err(cancelled @ Error::Cancelled { .. }) => return Err(cancelled),
             followed => followed.err(),
         };
+        let (samples, harvests) = match broken_off {
+            Some(_) => (branch.samples, branch.harvests),
+            None => {
+                let run = branch.finish();
+                (run.samples, run.harvests)
+            }
+        };
         branches.push(Branch {
-            samples: match broken_off {
-                Some(_) => branch.samples,
-                None => branch.finish().samples,
-            },
+            samples,
+            harvests,
             broken_off,
         });
     }

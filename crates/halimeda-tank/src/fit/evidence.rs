@@ -12,9 +12,9 @@ use crate::variable::Variable;
 
 /// One number that the log gives.
 #[derive(Debug, Clone)]
-pub(super) struct Datum {
+pub(crate) struct Datum {
     pub(super) source: Source,
-    pub(super) day: f64,
+    pub(crate) day: f64,
     low: f64,
     high: f64,
     /// Standard uncertainty of the test.
@@ -26,7 +26,7 @@ pub(super) struct Datum {
 
 /// Where a datum comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub(super) enum Source {
+pub(crate) enum Source {
     Test(Measured),
     Probe(Measured),
     HarvestWeight,
@@ -92,6 +92,15 @@ impl Datum {
         }
     }
 
+    /// The middle of what was read, and its variance as that of a normal number: the
+    /// test's, the model's and that of the interval, taken as evenly likely throughout.
+    pub(crate) fn as_normal(&self, discrepancy: f64) -> (f64, f64) {
+        let low = if self.low.is_finite() { self.low } else { 0.0 };
+        let width = self.high - low;
+        let variance = self.sd(discrepancy).powi(2) + width * width / 12.0;
+        (0.5 * (low + self.high), variance)
+    }
+
     fn sd(&self, discrepancy: f64) -> f64 {
         self.sd.hypot(discrepancy * self.discrepancy_unit)
     }
@@ -143,14 +152,14 @@ const fn discrepancy_unit(measured: Measured) -> Option<(f64, f64)> {
 }
 
 /// Everything in the log that tells of the parameters.
-pub(super) struct Evidence {
-    pub(super) data: Vec<Datum>,
+pub(crate) struct Evidence {
+    pub(crate) data: Vec<Datum>,
     /// Values of probes that are no numbers.
     pub(super) left_out: usize,
 }
 
 impl Evidence {
-    pub(super) fn of(log: &Log) -> Result<Self> {
+    pub(crate) fn of(log: &Log) -> Result<Self> {
         let mut data = Vec::new();
         for reading in &log.readings {
             let day = within("day of a reading", reading.day, 0.0, 36_525.0)?;
@@ -209,7 +218,7 @@ impl Evidence {
     }
 
     /// What a run gives beside every datum; none if it does not reach one.
-    pub(super) fn expected(&self, run: &Run, parameters: &Parameters) -> Option<Vec<f64>> {
+    pub(crate) fn expected(&self, run: &Run, parameters: &Parameters) -> Option<Vec<f64>> {
         let data = self.data.iter();
         data.map(|d| d.expected(run, parameters).filter(|x| x.is_finite()))
             .collect()

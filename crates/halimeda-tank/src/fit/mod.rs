@@ -6,7 +6,7 @@
 //! the section "Fit" of the model.
 
 mod draws;
-mod evidence;
+pub(crate) mod evidence;
 mod likelihood;
 mod posterior;
 #[cfg(test)]

@@ -104,8 +104,8 @@ pub fn forecast(
     let until = tank.today + ahead.ceil();
     tank.ask(progress, until, |work| {
         let run_options = LoggedTank::run_options(until);
-        let followed = work.map(tank.members, |(setup, parameters)| {
-            let run = work.run(setup, parameters, &run_options)?;
+        let followed = work.map(tank.members, |m| {
+            let run = work.run(&m.setup, &m.parameters, &run_options)?;
             Ok(daily_means(&run, &options.variables, &days))
         })?;
         crate::error::require_one(&followed)?;

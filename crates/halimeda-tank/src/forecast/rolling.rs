@@ -2,11 +2,10 @@ use serde::{Deserialize, Serialize};
 
 use super::{ForecastScore, Rivals, Verification};
 use crate::error::{Result, within};
+use crate::fit::Member;
 use crate::log::{Log, Measured};
 use crate::logged::LoggedTank;
-use crate::parameters::Parameters;
 use crate::simulate::Run;
-use crate::tank::Setup;
 use crate::work::{SharedProgress, Work};
 
 /// Days ahead that count as one horizon.
@@ -80,7 +79,7 @@ pub fn rolling_origin(
     log: &Log,
     origins: &[f64],
     horizons: &[Horizon],
-    mut members_at: impl FnMut(&Log, f64) -> Result<Vec<(Setup, Parameters)>>,
+    mut members_at: impl FnMut(&Log, f64) -> Result<Vec<Member>>,
     progress: SharedProgress<'_>,
 ) -> Result<Vec<SkillRow>> {
     for &origin in origins {
@@ -94,9 +93,7 @@ pub fn rolling_origin(
         let past = log.until(origin);
         let members = members_at(&past, origin)?;
         let options = LoggedTank::run_options(origin + ahead);
-        let runs = work.map(&members, |(setup, parameters)| {
-            work.run(setup, parameters, &options)
-        })?;
+        let runs = work.map(&members, |m| work.run(&m.setup, &m.parameters, &options))?;
         crate::error::require_one(&runs)?;
         let runs: Vec<Run> = runs.into_iter().flatten().collect();
         for &measured in Measured::ALL {

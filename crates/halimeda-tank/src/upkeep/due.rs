@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::rhythm::{in_order, recurring, scrapings_until_worn};
 use super::{Task, Upkeep};
 use crate::error::{Result, within};
+use crate::fit::Member;
 use crate::flow::Stock;
 use crate::log::{Log, Measured, ProbeSeries, Record};
 use crate::logged::LoggedTank;
@@ -98,7 +99,8 @@ struct Future {
 }
 
 fn follow(tank: &LoggedTank<'_>, options: &UpkeepOptions, work: &Work<'_>) -> Result<Vec<Future>> {
-    let futures = work.map(tank.members, |(setup, parameters)| {
+    let futures = work.map(tank.members, |member| {
+        let Member { setup, parameters } = member;
         let until = LoggedTank::run_options(tank.today);
         let unharvested = [vec![Event::HarvestsStop]];
         let (past, branches) =
@@ -241,7 +243,7 @@ fn screen(tank: &LoggedTank<'_>, futures: &[Future], options: &UpkeepOptions) ->
     let left = tank
         .members
         .iter()
-        .map(|(_, p)| tank.today + (scrapings_until_worn(p) - logged - before) * interval);
+        .map(|m| tank.today + (scrapings_until_worn(&m.parameters) - logged - before) * interval);
     let (day, range) = of_days(left)?;
     (day <= tank.today + options.parts_days).then(|| Upkeep {
         day,
@@ -269,7 +271,7 @@ fn lamps(tank: &LoggedTank<'_>, options: &UpkeepOptions) -> Option<Upkeep> {
     let left = tank
         .members
         .iter()
-        .map(|(_, p)| tank.today + (p.lamp.hours_to_70_percent - burnt) / per_day);
+        .map(|m| tank.today + (m.parameters.lamp.hours_to_70_percent - burnt) / per_day);
     let (day, range) = of_days(left)?;
     (day <= tank.today + options.parts_days).then(|| Upkeep {
         day,

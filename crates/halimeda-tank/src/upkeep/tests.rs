@@ -6,6 +6,7 @@ use jiff::tz::TimeZone;
 
 use super::*;
 use crate::error::Result;
+use crate::fit::Member;
 use crate::log::{Entry, Interval, Log, Measured, ProbeSeries, Reading, Record};
 use crate::logged::LoggedTank;
 use crate::parameters::Parameters;
@@ -15,7 +16,7 @@ use crate::simulate::simulate;
 use crate::tank::{Event, Setup, WaterChangePlan};
 use crate::testing::setup;
 
-fn of(setup: &Setup, log: &Log, members: &[(Setup, Parameters)]) -> Result<Vec<Upkeep>> {
+fn of(setup: &Setup, log: &Log, members: &[Member]) -> Result<Vec<Upkeep>> {
     let tank = LoggedTank {
         setup,
         log,
@@ -45,7 +46,10 @@ fn a_harvest_is_due_where_the_mean_gain_is_best() {
             .to_vec(),
         ..Log::default()
     };
-    let members = [(setup.clone(), Parameters::default())];
+    let members = [Member {
+        setup: setup.clone(),
+        parameters: Parameters::default(),
+    }];
     let due = of(&setup, &log, &members).unwrap();
     let harvests: Vec<&Upkeep> = due.iter().filter(|u| u.task == Task::Harvest).collect();
     assert_eq!(harvests[0].number, 4);
@@ -111,11 +115,14 @@ fn parts_tests_and_changes_follow_model_and_log() {
         ],
         probes: vec![],
     };
-    let members: Vec<(Setup, Parameters)> = Ranges::default()
+    let members: Vec<Member> = Ranges::default()
         .draw(6, 1)
         .unwrap()
         .into_iter()
-        .map(|p| (setup.clone(), p))
+        .map(|parameters| Member {
+            setup: setup.clone(),
+            parameters,
+        })
         .collect();
     let due = of(&setup, &log, &members).unwrap();
     let days = |task| -> Vec<f64> {
@@ -160,7 +167,10 @@ fn a_probe_that_drifts_is_calibrated_early() {
             }],
             entries: vec![],
         };
-        let members = [(setup.clone(), Parameters::default())];
+        let members = [Member {
+            setup: setup.clone(),
+            parameters: Parameters::default(),
+        }];
         let due = of(&setup, &log, &members).unwrap();
         due.into_iter()
             .find(|u| u.task == Task::CalibrateProbe(Measured::Ph))

@@ -1,0 +1,226 @@
+//! A verdict in words.
+
+use super::{Verdict, cause};
+use crate::log::{Log, Measured, Record};
+use crate::logged::LoggedTank;
+use crate::plan::Goals;
+use crate::plan::words::{capitalised, number, percent, range};
+
+/// Readings of nitrate or phosphate that a verdict takes, and the days they must span.
+const LEAST_READINGS: usize = 2;
+const LEAST_SPAN_DAYS: f64 = 3.0;
+
+/// Readings from which on a trend is told.
+const ENOUGH_READINGS: usize = 4;
+
+fn span(log: &Log, measured: Measured, until: f64) -> (usize, f64) {
+    let days = || {
+        log.readings
+            .iter()
+            .filter(|r| r.measured == measured && r.day <= until)
+            .map(|r| r.day)
+    };
+    let first = days().fold(f64::INFINITY, f64::min);
+    let last = days().fold(f64::NEG_INFINITY, f64::max);
+    (days().count(), last - first)
+}
+
+/// Whether the log tells anything of nutrients over time.
+pub(super) fn is_enough(tank: &LoggedTank<'_>) -> bool {
+    [Measured::Nitrate, Measured::Phosphate]
+        .into_iter()
+        .any(|measured| {
+            let (count, days) = span(tank.log, measured, tank.today);
+            count >= LEAST_READINGS && days >= LEAST_SPAN_DAYS
+        })
+}
+
+/// What the log would need to tell more.
+pub(super) fn missing(tank: &LoggedTank<'_>) -> Vec<String> {
+    let mut missing = Vec::new();
+    for measured in [Measured::Nitrate, Measured::Phosphate, Measured::Alkalinity] {
+        let (count, _) = span(tank.log, measured, tank.today);
+        if count == 0 {
+            missing.push(format!("No test of {}: test it weekly.", measured.words()));
+        } else if count < ENOUGH_READINGS {
+            missing.push(format!(
+                "Only {count} of the tests of {} that a trend needs: test it weekly for a month.",
+                measured.words()
+            ));
+        }
+    }
+    if tank.harvests().next().is_none() {
+        missing.push(
+            "No harvest is written down: note the day of each, and its weight after draining it \
+             the same way every time."
+                .to_owned(),
+        );
+    } else if !tank
+        .log
+        .entries
+        .iter()
+        .any(|e| matches!(e.record, Record::Harvest { weight: Some(_) }))
+    {
+        missing.push("No harvest was weighed: drain and weigh the next one.".to_owned());
+    }
+    missing
+}
+
+pub(super) fn not_enough(missing: &[String]) -> Vec<String> {
+    let mut summary = vec![
+        "The log does not tell whether the screen works: it needs at least two tests of nitrate \
+         or phosphate some days apart."
+            .to_owned(),
+    ];
+    summary.extend(missing.iter().cloned());
+    summary
+}
+
+pub(super) fn cautions() -> Vec<String> {
+    [
+        "Never chase zero: corals need some nitrate and phosphate, and turf lives on them. Stay \
+         within the bands, and change one thing at a time.",
+        "Watch the animals before the numbers. If they gasp, close up, pale or die, act on that \
+         first: oxygen, temperature, ammonia, a partial water change; and ask a veterinarian or \
+         an experienced keeper.",
+        "These are probabilities from a model and test kits. Repeat a surprising test, with \
+         another kit if you can, before acting on it.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+/// A probability as people say it.
+fn sureness(probability: f64) -> String {
+    let words = match probability {
+        p if p >= 0.95 => "almost surely",
+        p if p >= 0.8 => "very likely",
+        p if p >= 0.6 => "likely",
+        p if p > 0.4 => "as likely as not",
+        p if p > 0.2 => "probably not",
+        p if p > 0.05 => "very likely not",
+        _ => "almost surely not",
+    };
+    format!("{words} ({})", percent(probability))
+}
+
+/// A harvest so many standard deviations from what was expected is worth a word.
+const REMARKABLE: f64 = 1.645;
+
+/// Stalls from this probability on are worth a word.
+const WORTH_SAYING: f64 = 0.3;
+
+pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
+    let mut summary = Vec::new();
+    if let Some(removal) = &verdict.removal {
+        let mut text = format!(
+            "Over the last {} days the screen {} takes out more nitrogen than comes in: {} of {} \
+             a day",
+            number(removal.window_days),
+            sureness(removal.nitrogen_exceeds_load),
+            range(&removal.nitrogen_mmol_per_day, "mmol"),
+            range(&removal.nitrogen_load_mmol_per_day, "mmol"),
+        );
+        if let Some(since) = removal.since_day {
+            text += &format!(
+                "; nitrogen in the water falls since about day {}",
+                number(since.p50.round())
+            );
+        }
+        summary.push(text + ".");
+        summary.push(format!(
+            "The same of phosphorus is {}.",
+            sureness(removal.phosphorus_exceeds_load)
+        ));
+    }
+    for trend in &verdict.trends {
+        summary.push(format!(
+            "By its tests alone, water changes taken out, {} {} falls since day {}: {} ± {} mg/L \
+             a week.",
+            trend.measured.words(),
+            sureness(trend.falling),
+            number(trend.from_day.round()),
+            number(7.0 * trend.slope_mg_per_l_per_day),
+            number(7.0 * trend.standard_error),
+        ));
+        if let Some(bend) = &trend.bend {
+            summary.push(format!(
+                "The course of {} bends about day {} (between day {} and {}; {}).",
+                trend.measured.words(),
+                number(bend.day.round()),
+                number(bend.range[0].round()),
+                number(bend.range[1].round()),
+                percent(bend.probability)
+            ));
+        }
+    }
+    if let Some(causes) = &verdict.causes {
+        summary.push(match cause::most_likely(causes) {
+            Some(cause) => format!(
+                "Most likely {}, about day {} (between day {} and {}), though the log does not \
+                 say so: {}. That nothing happened beside what is written down: {}.",
+                cause.suspect.words(),
+                number(cause.day.round()),
+                number(cause.range[0].round()),
+                number(cause.range[1].round()),
+                percent(cause.probability),
+                percent(causes.nothing),
+            ),
+            None => format!(
+                "Since day {} nothing that the log does not mention need have happened ({}).",
+                number(causes.from_day.round()),
+                percent(causes.nothing)
+            ),
+        });
+    }
+    if let Some(balance) = &verdict.balance {
+        let short = if balance.nitrogen_limits > 0.5 {
+            ("nitrogen", balance.nitrogen_limits)
+        } else {
+            ("phosphorus", 1.0 - balance.nitrogen_limits)
+        };
+        summary.push(format!(
+            "Of the two nutrients {} is the scarcer for the turf ({}); what it has stored allows \
+             {} of the growth of turf that has plenty.",
+            short.0,
+            percent(short.1),
+            percent(balance.growth_allowed)
+        ));
+    }
+    if let Some(last) = verdict.harvests.last() {
+        let beside = match last.z_score {
+            z if z > REMARKABLE => "more than",
+            z if z < -REMARKABLE => "less than",
+            _ => "about what",
+        };
+        summary.push(format!(
+            "The last weighed harvest, on day {}, was {beside} expected: {} was, and {} of what \
+             was likely lies below it.",
+            number(last.day.floor()),
+            range(&last.expected_grams, "g"),
+            percent(last.share_below)
+        ));
+    }
+    for stall in verdict
+        .stalls
+        .iter()
+        .filter(|s| s.probability >= WORTH_SAYING)
+    {
+        summary.push(format!(
+            "{} may hold the turf back ({}): {}.",
+            capitalised(stall.stall.words()),
+            percent(stall.probability),
+            stall.test
+        ));
+    }
+    summary.push(format!(
+        "The goals are {} to {} mg/L of nitrate and {} to {} mg/L of phosphate: never aim for \
+         zero.",
+        number(goals.nitrate_mg_per_l.low),
+        number(goals.nitrate_mg_per_l.high),
+        number(goals.phosphate_mg_per_l.low),
+        number(goals.phosphate_mg_per_l.high)
+    ));
+    summary.extend(verdict.missing.iter().cloned());
+    summary
+}
