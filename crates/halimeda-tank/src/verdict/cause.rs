@@ -104,7 +104,7 @@ pub struct Causes {
 
 /// Probability beforehand that nothing happened that the log does not mention; the rest
 /// is shared alike by the suspects and, of each, by its days. A choice, no source.
-const NOTHING_BEFOREHAND: f64 = 0.5;
+const NOTHING_BEFOREHAND: f64 = 0.8;
 
 /// Discrepancy of the model, in the units of the fit, that readings are weighed with: the
 /// upper half of what a fit expects.
@@ -444,11 +444,24 @@ fn without(setup: &Setup, day: f64, event: &Event) -> Setup {
     setup
 }
 
-/// The day on which a cause with most of the probability began; none if nothing else
-/// is as likely.
-pub(super) fn most_likely(causes: &Causes) -> Option<&Cause> {
-    causes
-        .suspected
-        .first()
-        .filter(|c| c.probability > causes.nothing)
+/// Probability from which on a cause is named, and from which on it is worth a look.
+/// On simulated logs without incidents (below, in the tests) no cause is named by
+/// the first.
+const NAMED: f64 = 0.8;
+const WORTH_A_LOOK: f64 = 0.3;
+
+impl Causes {
+    /// The cause that stands out; none if none does.
+    #[must_use]
+    pub fn named(&self) -> Option<&Cause> {
+        self.suspected.first().filter(|c| c.probability >= NAMED)
+    }
+
+    /// A cause that does not stand out but is worth a look.
+    #[must_use]
+    pub fn worth_a_look(&self) -> Option<&Cause> {
+        self.suspected
+            .first()
+            .filter(|c| (WORTH_A_LOOK..NAMED).contains(&c.probability))
+    }
 }

@@ -12,6 +12,9 @@ mod summary;
 mod trend;
 mod yields;
 
+#[cfg(test)]
+mod tests;
+
 use serde::{Deserialize, Serialize};
 
 pub use balance::Balance;

@@ -24,6 +24,16 @@ pub struct Removal {
     pub phosphorus_mmol_per_day: Quantiles,
     /// The load of phosphorus, mmol per day.
     pub phosphorus_load_mmol_per_day: Quantiles,
+    /// Nitrogen taken up per load: near 1 the screen keeps pace, as it does wherever the
+    /// water has come to rest.
+    pub nitrogen_per_load: Quantiles,
+    /// The same of phosphorus.
+    pub phosphorus_per_load: Quantiles,
+    /// Probability that the turf keeps pace with the load of nitrogen: takes out at
+    /// least 95 % of it.
+    pub nitrogen_keeps_pace: f64,
+    /// The same of phosphorus.
+    pub phosphorus_keeps_pace: f64,
     /// Probability that the turf takes out more nitrogen than comes in.
     pub nitrogen_exceeds_load: f64,
     /// The same of phosphorus.
@@ -118,6 +128,18 @@ fn falling_since(samples: &[Sample], changes: &[f64], today: f64) -> Option<f64>
     since
 }
 
+/// Uptake per load from which on the screen counts as keeping pace (chosen).
+const KEEPS_PACE: f64 = 0.95;
+
+/// Uptake per load; where nothing comes in, whatever is taken out is beyond it.
+fn per_load([uptake, load]: [f64; 2]) -> f64 {
+    if load > 0.0 {
+        uptake / load
+    } else {
+        f64::INFINITY
+    }
+}
+
 /// What the members say together; none if there are none.
 pub(super) fn removal(balances: &[Balance], window_days: f64) -> Option<Removal> {
     let of = |f: &dyn Fn(&Balance) -> f64| Quantiles::of(balances.iter().map(f));
@@ -131,6 +153,10 @@ pub(super) fn removal(balances: &[Balance], window_days: f64) -> Option<Removal>
         nitrogen_load_mmol_per_day: of(&|b| b.nitrogen[1])?,
         phosphorus_mmol_per_day: of(&|b| b.phosphorus[0])?,
         phosphorus_load_mmol_per_day: of(&|b| b.phosphorus[1])?,
+        nitrogen_per_load: of(&|b| per_load(b.nitrogen))?,
+        phosphorus_per_load: of(&|b| per_load(b.phosphorus))?,
+        nitrogen_keeps_pace: share(&|b| per_load(b.nitrogen) >= KEEPS_PACE),
+        phosphorus_keeps_pace: share(&|b| per_load(b.phosphorus) >= KEEPS_PACE),
         nitrogen_exceeds_load: share(&|b| b.nitrogen[0] > b.nitrogen[1]),
         phosphorus_exceeds_load: share(&|b| b.phosphorus[0] > b.phosphorus[1]),
         since_day: (falling >= 0.5)

@@ -1,10 +1,12 @@
 //! A verdict in words.
 
-use super::{Verdict, cause};
+use super::{Cause, Causes, LoggedCause, Removal, Verdict};
 use crate::log::{Log, Measured, Record};
 use crate::logged::LoggedTank;
 use crate::plan::Goals;
 use crate::plan::words::{capitalised, number, percent, range};
+use crate::quantiles::Quantiles;
+use crate::tank::Event;
 
 /// Readings of nitrate or phosphate that a verdict takes, and the days they must span.
 const LEAST_READINGS: usize = 2;
@@ -101,7 +103,7 @@ fn sureness(probability: f64) -> String {
         p if p > 0.05 => "very likely not",
         _ => "almost surely not",
     };
-    format!("{words} ({})", percent(probability))
+    format!("{words} ({})", chance(probability))
 }
 
 /// A harvest so many standard deviations from what was expected is worth a word.
@@ -110,28 +112,124 @@ const REMARKABLE: f64 = 1.645;
 /// Stalls from this probability on are worth a word.
 const WORTH_SAYING: f64 = 0.3;
 
+fn removal_words(removal: &Removal) -> [String; 2] {
+    let mut text = format!(
+        "Over the last {} days the screen took out {} of the nitrogen that came in, {} a day. That          it keeps pace is {}; that it takes out more than comes in, {}",
+        number(removal.window_days),
+        percents(&removal.nitrogen_per_load),
+        range(&removal.nitrogen_mmol_per_day, "mmol"),
+        sureness(removal.nitrogen_keeps_pace),
+        chance(removal.nitrogen_exceeds_load),
+    );
+    if let Some(since) = removal.since_day {
+        text += &format!(
+            "; nitrogen in the water falls since about day {}",
+            number(since.p50.round())
+        );
+    }
+    let phosphorus = format!(
+        "Of the phosphorus it took out {}: that it keeps pace is {}.",
+        percents(&removal.phosphorus_per_load),
+        sureness(removal.phosphorus_keeps_pace)
+    );
+    [text + ".", phosphorus]
+}
+
+fn causes_words(causes: &Causes) -> String {
+    let about = |cause: &Cause| {
+        format!(
+            "{}, about day {} (between day {} and {})",
+            cause.suspect.words(),
+            number(cause.day.round()),
+            number(cause.range[0].round()),
+            number(cause.range[1].round()),
+        )
+    };
+    if let Some(cause) = causes.named() {
+        return format!(
+            "Most likely {}, though the log does not say so: {}. Go and look; if it is so, write \
+             it into the log and fit again, for what else is said here takes the log at its word.",
+            about(cause),
+            chance(cause.probability),
+        );
+    }
+    let nothing = format!(
+        "Since day {} nothing that the log does not mention need have happened ({})",
+        number(causes.from_day.round()),
+        chance(causes.nothing)
+    );
+    match causes.worth_a_look() {
+        Some(cause) => format!(
+            "{nothing}; worth a look is whether {} ({}).",
+            about(cause),
+            chance(cause.probability)
+        ),
+        None => nothing + ".",
+    }
+}
+
+/// A logged change is said to show, or not to, from this probability on.
+const SHOWS: f64 = 0.8;
+
+fn logged_words(logged: &LoggedCause) -> Option<String> {
+    let day = number(logged.day.floor());
+    let what = event_words(&logged.event)?;
+    match logged.shows {
+        p if p >= SHOWS => Some(format!(
+            "The readings show that {what} on day {day}, as written down ({}).",
+            chance(p)
+        )),
+        p if p <= 1.0 - SHOWS => Some(format!(
+            "The readings do not go with it that {what} on day {day}, as written down ({}): look \
+             whether it was so.",
+            chance(p)
+        )),
+        _ => None,
+    }
+}
+
+fn event_words(event: &Event) -> Option<String> {
+    Some(match event {
+        Event::ScreenLampFails => "the screen's lamps failed".to_owned(),
+        Event::ScreenFlowDrops { .. } => "the flow over the screen dropped".to_owned(),
+        Event::PumpStops => "the pump stopped".to_owned(),
+        Event::FeedingStops => "feeding stopped".to_owned(),
+        Event::FeedingScaled { factor } => {
+            format!("feeding went to {} of the plan's", percent(*factor))
+        }
+        Event::HarvestsStop => "harvests stopped".to_owned(),
+        Event::KeeperLeaves => "the keeper left".to_owned(),
+        Event::NewScreen => "the screen was replaced".to_owned(),
+        Event::NewScreenLamp => "the lamps were replaced".to_owned(),
+        Event::NewIronOxide { .. } => "the iron-oxide medium was replaced".to_owned(),
+        Event::RoomCo2 { .. } => "the CO2 of the room changed".to_owned(),
+        _ => return None,
+    })
+}
+
+/// A range of shares.
+fn percents(q: &Quantiles) -> String {
+    format!(
+        "{} ({} to {})",
+        percent(q.p50),
+        percent(q.p5),
+        percent(q.p95)
+    )
+}
+
+/// A probability, which is never nought or one for all that is known.
+fn chance(probability: f64) -> String {
+    match probability {
+        p if p > 0.99 => "over 99 %".to_owned(),
+        p if p < 0.01 => "under 1 %".to_owned(),
+        p => percent(p),
+    }
+}
+
 pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
     let mut summary = Vec::new();
     if let Some(removal) = &verdict.removal {
-        let mut text = format!(
-            "Over the last {} days the screen {} takes out more nitrogen than comes in: {} of {} \
-             a day",
-            number(removal.window_days),
-            sureness(removal.nitrogen_exceeds_load),
-            range(&removal.nitrogen_mmol_per_day, "mmol"),
-            range(&removal.nitrogen_load_mmol_per_day, "mmol"),
-        );
-        if let Some(since) = removal.since_day {
-            text += &format!(
-                "; nitrogen in the water falls since about day {}",
-                number(since.p50.round())
-            );
-        }
-        summary.push(text + ".");
-        summary.push(format!(
-            "The same of phosphorus is {}.",
-            sureness(removal.phosphorus_exceeds_load)
-        ));
+        summary.extend(removal_words(removal));
     }
     for trend in &verdict.trends {
         summary.push(format!(
@@ -150,28 +248,13 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
                 number(bend.day.round()),
                 number(bend.range[0].round()),
                 number(bend.range[1].round()),
-                percent(bend.probability)
+                chance(bend.probability)
             ));
         }
     }
     if let Some(causes) = &verdict.causes {
-        summary.push(match cause::most_likely(causes) {
-            Some(cause) => format!(
-                "Most likely {}, about day {} (between day {} and {}), though the log does not \
-                 say so: {}. That nothing happened beside what is written down: {}.",
-                cause.suspect.words(),
-                number(cause.day.round()),
-                number(cause.range[0].round()),
-                number(cause.range[1].round()),
-                percent(cause.probability),
-                percent(causes.nothing),
-            ),
-            None => format!(
-                "Since day {} nothing that the log does not mention need have happened ({}).",
-                number(causes.from_day.round()),
-                percent(causes.nothing)
-            ),
-        });
+        summary.push(causes_words(causes));
+        summary.extend(causes.logged.iter().filter_map(logged_words));
     }
     if let Some(balance) = &verdict.balance {
         let short = if balance.nitrogen_limits > 0.5 {
@@ -183,7 +266,7 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
             "Of the two nutrients {} is the scarcer for the turf ({}); what it has stored allows \
              {} of the growth of turf that has plenty.",
             short.0,
-            percent(short.1),
+            chance(short.1),
             percent(balance.growth_allowed)
         ));
     }
@@ -198,7 +281,7 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
              was likely lies below it.",
             number(last.day.floor()),
             range(&last.expected_grams, "g"),
-            percent(last.share_below)
+            chance(last.share_below)
         ));
     }
     for stall in verdict
@@ -209,7 +292,7 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
         summary.push(format!(
             "{} may hold the turf back ({}): {}.",
             capitalised(stall.stall.words()),
-            percent(stall.probability),
+            chance(stall.probability),
             stall.test
         ));
     }
