@@ -82,7 +82,7 @@ pub(crate) const STEPS: &[Step] = &[
 /// Where the demonstration leaves its files.
 const DEMO_FOLDER: &str = "target/demo";
 
-/// What the readings of an invented tank mean, then the plan for one.
+/// What the readings of an invented tank mean, the plan for one, and what its log says.
 pub(crate) fn demo() -> Result<(), String> {
     let example = |package: &str, example: &str, rest: &[&str]| {
         let arguments = [
@@ -107,6 +107,16 @@ pub(crate) fn demo() -> Result<(), String> {
         "tank_plan",
         &[
             "crates/halimeda-tank/examples/invented_reef.toml",
+            "--out",
+            DEMO_FOLDER,
+        ],
+    )?;
+    example(
+        "halimeda-tank",
+        "keepers_log",
+        &[
+            "crates/halimeda-tank/examples/invented_reef.toml",
+            "crates/halimeda-tank/examples/invented_log.csv",
             "--out",
             DEMO_FOLDER,
         ],
