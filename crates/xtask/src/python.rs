@@ -70,6 +70,11 @@ pub(crate) fn compare_tanks_with_reference() -> Result<(), String> {
     run(test("tank_reference").env("HALIMEDA_PYTHON", environment()?))
 }
 
+/// Has another implementation read a calendar of upkeep.
+pub(crate) fn compare_calendar() -> Result<(), String> {
+    run(test("calendar").env("HALIMEDA_PYTHON", environment()?))
+}
+
 /// A test that needs Python.
 fn test(name: &str) -> Command {
     cargo(&[

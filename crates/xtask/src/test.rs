@@ -64,6 +64,11 @@ pub(crate) const STEPS: &[Step] = &[
         run: || passed(python::compare_tanks_with_reference()),
     },
     Step {
+        name: "calendar",
+        why: "Has another implementation of iCalendar read what upkeep is due.",
+        run: || passed(python::compare_calendar()),
+    },
+    Step {
         name: "demo",
         why: "The demonstration of the README runs to its end.",
         run: || passed(demo()),

@@ -256,8 +256,13 @@ fn page(file: &TankFile, reading: &LogReading, answers: &Answers) -> String {
             test.reason
         ));
     }
-    page.heading("What is due");
+    page.heading("What is due (the first of each; all of them are in the calendar)");
+    let mut listed = Vec::new();
     for due in &answers.due {
+        if listed.contains(&due.task) {
+            continue;
+        }
+        listed.push(due.task);
         page.item(&format!(
             "{} {}. {}",
             date(file, due.day),

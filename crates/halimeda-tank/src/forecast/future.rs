@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::Rivals;
+use super::{Correction, Rivals};
 use crate::error::{Result, within};
 use crate::log::Measured;
 use crate::logged::LoggedTank;
@@ -82,7 +82,8 @@ pub struct Forecast {
 /// Most days ahead.
 const LONGEST_DAYS: f64 = 366.0;
 
-/// Follows the members on from today by their schedules.
+/// Follows the members on from today by their schedules, each brought near the readings
+/// of the last two weeks for a while: see the section "Forecast" of the model.
 ///
 /// What the keeper will do differently is not in it, nor what will break.
 ///
@@ -105,11 +106,35 @@ pub fn forecast(
     tank.ask(progress, until, |work| {
         let run_options = LoggedTank::run_options(until);
         let followed = work.map(tank.members, |m| {
-            let run = work.run(&m.setup, &m.parameters, &run_options)?;
-            Ok(daily_means(&run, &options.variables, &days))
+            let mut run = work.run(&m.setup, &m.parameters, &run_options)?;
+            // Only samples are needed.
+            run.at_switches = Vec::new();
+            Ok(run)
         })?;
         crate::error::require_one(&followed)?;
-        let means: Vec<Vec<Vec<f64>>> = followed.into_iter().flatten().collect();
+        let runs: Vec<Run> = followed.into_iter().flatten().collect();
+        let corrections: Vec<Option<Correction>> = options
+            .variables
+            .iter()
+            .map(|&v| Correction::of(tank.log, measured_as(v)?, &runs, tank.today))
+            .collect();
+        let means: Vec<Vec<Vec<f64>>> = runs
+            .iter()
+            .enumerate()
+            .map(|(member, run)| {
+                let mut means = daily_means(run, &options.variables, &days);
+                let corrected = means.iter_mut().zip(&options.variables).zip(&corrections);
+                for ((means, &variable), correction) in corrected {
+                    let Some(correction) = correction else {
+                        continue;
+                    };
+                    for (mean, &day) in means.iter_mut().zip(&days) {
+                        *mean = nothing_less(variable, *mean + correction.at(member, day));
+                    }
+                }
+                means
+            })
+            .collect();
         let bands: Vec<DailyBand> = options
             .variables
             .iter()
@@ -124,6 +149,20 @@ pub fn forecast(
             failed_members: tank.members.len() - means.len(),
         })
     })
+}
+
+/// The test that shows a variable.
+fn measured_as(variable: Variable) -> Option<Measured> {
+    let mut all = Measured::ALL.iter().copied();
+    all.find(|m| m.variable() == Some(variable))
+}
+
+/// A content that a correction took below nothing is nothing.
+pub(super) fn nothing_less(variable: Variable, value: f64) -> f64 {
+    match variable {
+        Variable::Ph => value,
+        _ => value.max(0.0),
+    }
 }
 
 /// Means over the days that end on the given ones, by variable.
@@ -168,10 +207,8 @@ fn horizons(
 ) -> Vec<HorizonForecast> {
     let mut forecasts = Vec::new();
     for band in bands {
-        let measured = Measured::ALL
-            .iter()
-            .find(|m| m.variable() == Some(band.variable));
-        let rivals = measured.and_then(|&m| Rivals::of(tank.log, m, tank.today));
+        let measured = measured_as(band.variable);
+        let rivals = measured.and_then(|m| Rivals::of(tank.log, m, tank.today));
         for &horizon_days in &options.horizons_days {
             let day = tank.today + horizon_days;
             let place = band.days.partition_point(|&d| d < day);

@@ -1,6 +1,7 @@
 use serde::{Deserialize, Serialize};
 
-use super::{ForecastScore, Rivals, Verification};
+use super::future::nothing_less;
+use super::{Correction, ForecastScore, Rivals, Verification};
 use crate::error::{Result, within};
 use crate::fit::Member;
 use crate::log::{Log, Measured};
@@ -100,8 +101,17 @@ pub fn rolling_origin(
             let Some(rivals) = Rivals::of(&past, measured, origin) else {
                 continue;
             };
+            let correction = Correction::of(&past, measured, &runs, origin);
             for &horizon in horizons {
-                let came = verify(log, measured, origin, horizon, &rivals, &runs);
+                let came = verify(
+                    log,
+                    measured,
+                    origin,
+                    horizon,
+                    &rivals,
+                    &runs,
+                    correction.as_ref(),
+                );
                 let known = rows
                     .iter_mut()
                     .find(|r| r.measured == measured && r.horizon == horizon);
@@ -128,6 +138,7 @@ fn verify(
     horizon: Horizon,
     rivals: &Rivals,
     runs: &[Run],
+    correction: Option<&Correction>,
 ) -> Vec<Verification> {
     let Some(variable) = measured.variable() else {
         return Vec::new();
@@ -139,7 +150,11 @@ fn verify(
         .map(|r| Verification {
             members: runs
                 .iter()
-                .filter_map(|run| run.value_at(variable, r.day))
+                .enumerate()
+                .filter_map(|(i, run)| {
+                    let off = correction.map_or(0.0, |c| c.at(i, r.day));
+                    Some(nothing_less(variable, run.value_at(variable, r.day)? + off))
+                })
                 .collect(),
             reading: r.interval.middle(),
             standard_uncertainty: r.interval.standard_deviation(),

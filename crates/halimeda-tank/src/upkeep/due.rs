@@ -445,6 +445,8 @@ fn tests(tank: &LoggedTank<'_>, options: &UpkeepOptions) -> Vec<Upkeep> {
         days.sort_by(f64::total_cmp);
         let gaps = sorted(days.windows(2).filter_map(|w| Some(w.last()? - w.first()?)));
         let kept = quantile(&gaps, 0.5).filter(|&d| (0.5..LONGEST_RHYTHM_DAYS).contains(&d));
+        // By whole days: a rhythm in the mean.
+        let kept = kept.map(|days| days.round().max(1.0));
         let Some(every) = kept.or(test_rhythm(measured)) else {
             continue;
         };
@@ -456,7 +458,7 @@ fn tests(tank: &LoggedTank<'_>, options: &UpkeepOptions) -> Vec<Upkeep> {
             tank.today + options.days,
             days.len() as u32 + 1,
             &match kept {
-                Some(_) => format!("Every {} days, as the log has it.", number(every)),
+                Some(_) => format!("About every {} days, as the log has it.", number(every)),
                 None => format!("Every {} days: common practice.", number(every)),
             },
         ));

@@ -114,7 +114,8 @@ const WORTH_SAYING: f64 = 0.3;
 
 fn removal_words(removal: &Removal) -> [String; 2] {
     let mut text = format!(
-        "Over the last {} days the screen took out {} of the nitrogen that came in, {} a day. That          it keeps pace is {}; that it takes out more than comes in, {}",
+        "Over the last {} days the screen took out {} of the nitrogen that came in, {} a day. That it \
+         keeps pace is {}; that it takes out more than comes in, {}",
         number(removal.window_days),
         percents(&removal.nitrogen_per_load),
         range(&removal.nitrogen_mmol_per_day, "mmol"),
