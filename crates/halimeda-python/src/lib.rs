@@ -6,10 +6,8 @@ mod error;
 /// The native half of halimeda; import `halimeda` instead.
 #[pyo3::pymodule(gil_used = false)]
 mod _native {
-    use pyo3::prelude::*;
-
-    #[pymodule_init]
-    fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {
-        module.add("__version__", env!("CARGO_PKG_VERSION"))
-    }
+    /// The version of the package.
+    #[pymodule_export]
+    #[allow(non_upper_case_globals)] // as Python writes it
+    const __version__: &str = env!("CARGO_PKG_VERSION");
 }

@@ -6,6 +6,7 @@
 
 mod command;
 mod no_std;
+mod package;
 mod python;
 mod step;
 mod test;
@@ -20,7 +21,9 @@ Commands
   test [STEP...]    run every check, or only the named ones (`test --list` names them)
   lint              formatting and lints
   doc               build the documentation, warnings are errors
-  venv              make the Python environment of the reference comparison
+  venv              make the Python environments, and say where they are
+  stubs             write the type stubs of the Python package anew
+  wheels            build the source distribution and the wheels to publish
   bench [FILTER]    run the benchmarks
   help              this text
 ";
@@ -41,18 +44,24 @@ fn main() -> ExitCode {
         ["test", names @ ..] => step::run(test::STEPS, names),
         ["lint"] => step::run(test::STEPS, &["format", "lint"]),
         ["doc"] => step::run(test::STEPS, &["doc"]),
-        ["venv"] => report(python::environment().map(|python| {
-            println!(
-                "The Python of the reference comparison: {}",
-                python.display()
-            );
-        })),
+        ["venv"] => report(venv()),
+        ["stubs"] => report(package::write_stubs()),
+        ["wheels"] => report(package::wheels()),
         ["bench", filter @ ..] => report(test::bench(filter)),
         _ => {
             eprintln!("Not understood: {}\n\n{HELP}", arguments.join(" "));
             ExitCode::FAILURE
         }
     }
+}
+
+fn venv() -> Result<(), String> {
+    println!(
+        "of the reference comparison: {}",
+        python::REFERENCE.python()?.display()
+    );
+    println!("of the Python package: {}", package::installed()?.display());
+    Ok(())
 }
 
 fn report(result: Result<(), String>) -> ExitCode {

@@ -2,7 +2,7 @@
 
 use crate::command::{cargo, cargo_with, run};
 use crate::step::{Outcome, Step};
-use crate::{no_std, python};
+use crate::{no_std, package, python};
 
 /// Every check. A new one is a new entry here.
 pub(crate) const STEPS: &[Step] = &[
@@ -67,6 +67,26 @@ pub(crate) const STEPS: &[Step] = &[
         name: "calendar",
         why: "Has another implementation of iCalendar read what upkeep is due.",
         run: || passed(python::compare_calendar()),
+    },
+    Step {
+        name: "python",
+        why: "Builds the wheel of the Python package, installs it beside pinned packages, and runs its tests.",
+        run: || passed(package::tests()),
+    },
+    Step {
+        name: "python-types",
+        why: "The stubs are those of the native module; mypy and pyright find every public name typed, and no mistake.",
+        run: || passed(package::types()),
+    },
+    Step {
+        name: "python-docs",
+        why: "The reference of the Python package without a warning, and the examples in it.",
+        run: || passed(package::docs()),
+    },
+    Step {
+        name: "python-install",
+        why: "The package as others install it: from source with Rust alone, the wheel without Rust and with numpy alone.",
+        run: || passed(package::install()),
     },
     Step {
         name: "demo",

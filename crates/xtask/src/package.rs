@@ -1,0 +1,221 @@
+//! The Python package: built, tested, typed, documented, and installed as others
+//! will install it.
+
+use std::ffi::OsStr;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::command::{output_of, program, root, run, target_dir};
+use crate::python::{BASE, PACKAGE, WHEELS, bare_environment, pip};
+
+/// The stubs of the native module, in the repository.
+const STUBS: &str = "python/halimeda/_native.pyi";
+
+const STUBS_HEADING: &str = "# Written by `cargo xtask stubs`; change the Rust side instead.\n";
+
+/// Interpreters the wheel is tried on, those of them that are here.
+const INTERPRETERS: [&str; 4] = ["python3.11", "python3.12", "python3.13", "python3.14"];
+
+/// Interpreters without a global lock, which need a wheel each.
+const FREE_THREADED: [&str; 2] = ["python3.13t", "python3.14t"];
+
+/// What `pyproject.toml` promises to work with.
+const OLDEST_NUMPY: &str = "numpy==2.0.*";
+
+/// Checks an installation beside which there is only numpy.
+const BARE_INSTALL: &str = "python/tests/bare_install.py";
+
+/// The tests of the package.
+pub(crate) fn tests() -> Result<(), String> {
+    pytest(&["python/tests"])
+}
+
+/// The stubs are those of the native module, and every public name has a type.
+pub(crate) fn types() -> Result<(), String> {
+    let python = installed()?;
+    if stubs(&python)? != fs::read_to_string(root().join(STUBS)).unwrap_or_default() {
+        return Err(format!(
+            "{STUBS} is not what the native module has; `cargo xtask stubs` writes it anew"
+        ));
+    }
+    let module = |name: &str| {
+        let mut command = program(&python);
+        command.args(["-m", name]);
+        command
+    };
+    let config = "python/pyproject.toml";
+    run(module("mypy.stubtest").args(["halimeda", "--mypy-config-file", config]))?;
+    run(module("mypy").args(["--config-file", config, "--package", "halimeda"]))?;
+    run(module("mypy").args(["--config-file", config, "python/tests"]))?;
+    run(module("pyright")
+        .args(["--project", "python", "--pythonpath"])
+        .arg(&python))?;
+    run(module("pyright")
+        .args([
+            "--verifytypes",
+            "halimeda",
+            "--ignoreexternal",
+            "--pythonpath",
+        ])
+        .arg(&python))
+}
+
+/// Writes the stubs of the native module into the repository.
+pub(crate) fn write_stubs() -> Result<(), String> {
+    let stubs = stubs(&PACKAGE.python()?)?;
+    fs::write(root().join(STUBS), stubs).map_err(|e| format!("cannot write {STUBS}: {e}"))
+}
+
+/// Builds the reference from the docstrings and runs their examples.
+pub(crate) fn docs() -> Result<(), String> {
+    let python = installed()?;
+    let pages = target_dir().join("python-docs");
+    run(program(&python)
+        .args(["-m", "sphinx", "--quiet", "--fresh-env", "--nitpicky"])
+        .args(["--fail-on-warning", "--keep-going", "python/docs"])
+        .arg(&pages))?;
+    println!("    {}", pages.join("index.html").display());
+    pytest(&["--doctest-modules", "--pyargs", "halimeda"])
+}
+
+/// Installs the package as others will: from source with the Rust toolchain and
+/// nothing else, and the wheel without it, on every interpreter that is here.
+pub(crate) fn install() -> Result<(), String> {
+    let python = PACKAGE.python()?;
+    let sources = folder("python/sdist")?;
+    run(maturin(&python, "sdist").arg("--out").arg(&sources))?;
+    let clean = target_dir().join("python/clean-venv");
+    let built = bare_environment(BASE, &clean)?;
+    run(pip(&built, &["install"])
+        .arg(only_file(&sources, "tar.gz")?)
+        .env("CARGO_TARGET_DIR", target_dir()))?;
+    run(program(&built).arg(BARE_INSTALL))?;
+
+    let stable = wheel(&python)?;
+    let mut numpy = OLDEST_NUMPY;
+    for interpreter in INTERPRETERS.into_iter().filter(is_here) {
+        without_rust(interpreter, &clean, &[stable.as_os_str(), numpy.as_ref()])?;
+        numpy = "numpy";
+    }
+    for interpreter in FREE_THREADED.into_iter().filter(is_here) {
+        let wheels = folder("python/free-threaded")?;
+        run(maturin(&python, "build")
+            .args(["--release", "--locked", "--no-default-features"])
+            .args(["--interpreter", interpreter, "--out"])
+            .arg(&wheels))?;
+        let wheel = only_file(&wheels, "whl")?;
+        without_rust(interpreter, &clean, &[wheel.as_os_str()])?;
+    }
+    Ok(())
+}
+
+// Installs into an environment from which nothing of Rust can be found.
+fn without_rust(interpreter: &str, clean: &Path, packages: &[&OsStr]) -> Result<(), String> {
+    let python = bare_environment(interpreter, clean)?;
+    run(pip(&python, &["install"]).args(packages).env("PATH", ""))?;
+    run(program(&python).arg(BARE_INSTALL).env("PATH", ""))
+}
+
+fn is_here(interpreter: &&str) -> bool {
+    let here = output_of(program(interpreter).arg("--version")).is_ok();
+    if !here {
+        println!("    `{interpreter}` is not here: the wheel is not tried on it");
+    }
+    here
+}
+
+/// Builds what is published, into the folder `python/dist` of the target
+/// directory: the source distribution, one wheel for all interpreters with a
+/// global lock, one for each without.
+pub(crate) fn wheels() -> Result<(), String> {
+    let python = WHEELS.python()?;
+    let out = folder("python/dist")?;
+    let build = |arguments: &[&str]| {
+        run(maturin(&python, "build")
+            .args(["--release", "--locked", "--zig", "--out"])
+            .arg(&out)
+            .args(arguments))
+    };
+    run(maturin(&python, "sdist").arg("--out").arg(&out))?;
+    build(&[])?;
+    for interpreter in FREE_THREADED {
+        build(&["--no-default-features", "--interpreter", interpreter])?;
+    }
+    println!("{}", out.display());
+    Ok(())
+}
+
+/// Runs pytest on the installed package.
+fn pytest(arguments: &[&str]) -> Result<(), String> {
+    run(program(installed()?)
+        .args(["-m", "pytest", "-c", "python/pyproject.toml"])
+        .args(arguments))
+}
+
+/// The interpreter of the environment of the package, in which the wheel of the
+/// sources as they stand is installed.
+pub(crate) fn installed() -> Result<PathBuf, String> {
+    let python = PACKAGE.python()?;
+    let wheel = wheel(&python)?;
+    run(pip(&python, &["install", "--force-reinstall", "--no-deps"]).arg(wheel))?;
+    Ok(python)
+}
+
+fn wheel(python: &Path) -> Result<PathBuf, String> {
+    let out = folder("python/wheel")?;
+    run(maturin(python, "build")
+        .args(AS_RELEASED_WITH_STUBS)
+        .arg("--interpreter")
+        .arg(python)
+        .arg("--out")
+        .arg(&out))?;
+    only_file(&out, "whl")
+}
+
+fn stubs(python: &Path) -> Result<String, String> {
+    let out = folder("python/stubs")?;
+    run(maturin(python, "generate-stubs")
+        .args(AS_RELEASED_WITH_STUBS)
+        .arg("--interpreter")
+        .arg(python)
+        .arg("--out")
+        .arg(&out))?;
+    let file = out.join("halimeda/_native.pyi");
+    let stubs =
+        fs::read_to_string(&file).map_err(|e| format!("cannot read {}: {e}", file.display()))?;
+    Ok(format!("{STUBS_HEADING}{stubs}"))
+}
+
+/// One build serves both: the wheel that is tested, and the stubs, which are read
+/// from the library in it.
+const AS_RELEASED_WITH_STUBS: [&str; 5] =
+    ["--profile", "release", "--locked", "--features", "stubs"];
+
+fn maturin(python: &Path, subcommand: &str) -> Command {
+    let mut command = program(python);
+    command
+        .args(["-m", "maturin", subcommand])
+        .current_dir(root().join("python"))
+        .env("CARGO_TARGET_DIR", target_dir());
+    command
+}
+
+/// An empty folder under the target directory.
+fn folder(name: &str) -> Result<PathBuf, String> {
+    let folder = target_dir().join(name);
+    if folder.exists() {
+        fs::remove_dir_all(&folder)
+            .map_err(|e| format!("cannot empty {}: {e}", folder.display()))?;
+    }
+    fs::create_dir_all(&folder).map_err(|e| format!("cannot make {}: {e}", folder.display()))?;
+    Ok(folder)
+}
+
+fn only_file(folder: &Path, ending: &str) -> Result<PathBuf, String> {
+    fs::read_dir(folder)
+        .map_err(|e| format!("cannot read {}: {e}", folder.display()))?
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .find(|path| path.to_string_lossy().ends_with(ending))
+        .ok_or_else(|| format!("no *.{ending} in {}", folder.display()))
+}
