@@ -86,16 +86,19 @@ pub(crate) fn install() -> Result<(), String> {
     let sources = folder("python/sdist")?;
     run(maturin(&python, "sdist").arg("--out").arg(&sources))?;
     let clean = target_dir().join("python/clean-venv");
-    let built = bare_environment(BASE, &clean)?;
-    run(pip(&built, &["install"])
-        .arg(only_file(&sources, "tar.gz")?)
-        .env("CARGO_TARGET_DIR", target_dir()))?;
-    run(program(&built).arg(BARE_INSTALL))?;
+    let built = folder("python/wheel-from-source")?;
+    run(
+        pip(&bare_environment(BASE, &clean)?, &["wheel", "--no-deps"])
+            .arg(only_file(&sources, "tar.gz")?)
+            .arg("--wheel-dir")
+            .arg(&built)
+            .env("CARGO_TARGET_DIR", target_dir()),
+    )?;
 
-    let stable = wheel(&python)?;
+    let wheel = only_file(&built, "whl")?;
     let mut numpy = OLDEST_NUMPY;
     for interpreter in INTERPRETERS.into_iter().filter(is_here) {
-        without_rust(interpreter, &clean, &[stable.as_os_str(), numpy.as_ref()])?;
+        without_rust(interpreter, &clean, &[wheel.as_os_str(), numpy.as_ref()])?;
         numpy = "numpy";
     }
     for interpreter in FREE_THREADED.into_iter().filter(is_here) {
@@ -165,7 +168,7 @@ pub(crate) fn installed() -> Result<PathBuf, String> {
 fn wheel(python: &Path) -> Result<PathBuf, String> {
     let out = folder("python/wheel")?;
     run(maturin(python, "build")
-        .args(AS_RELEASED_WITH_STUBS)
+        .args(AS_TESTED)
         .arg("--interpreter")
         .arg(python)
         .arg("--out")
@@ -176,7 +179,7 @@ fn wheel(python: &Path) -> Result<PathBuf, String> {
 fn stubs(python: &Path) -> Result<String, String> {
     let out = folder("python/stubs")?;
     run(maturin(python, "generate-stubs")
-        .args(AS_RELEASED_WITH_STUBS)
+        .args(AS_TESTED)
         .arg("--interpreter")
         .arg(python)
         .arg("--out")
@@ -188,9 +191,9 @@ fn stubs(python: &Path) -> Result<String, String> {
 }
 
 /// One build serves both: the wheel that is tested, and the stubs, which are read
-/// from the library in it.
-const AS_RELEASED_WITH_STUBS: [&str; 5] =
-    ["--profile", "release", "--locked", "--features", "stubs"];
+/// from the library in it. Like the other tests it is optimised and checks for
+/// overflow; the step `python-install` builds what is released.
+const AS_TESTED: [&str; 5] = ["--profile", "test", "--locked", "--features", "stubs"];
 
 fn maturin(python: &Path, subcommand: &str) -> Command {
     let mut command = program(python);
