@@ -51,6 +51,8 @@ mod tank;
 #[cfg(test)]
 mod testing;
 mod timeline;
+
+pub mod units;
 pub mod upkeep;
 mod variable;
 pub mod verdict;

@@ -6,7 +6,7 @@ use toml::value::Datetime;
 
 /// Why a text is no number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum NumberError {
+pub(crate) enum NumberError {
     /// It does not begin with one.
     NotANumber,
     /// It is not a number, or more than a number can hold.
@@ -16,7 +16,7 @@ pub(super) enum NumberError {
 }
 
 /// The number that a text begins with, and the rest: its unit.
-pub(super) fn number_and_unit(text: &str) -> Result<(f64, &str), NumberError> {
+pub(crate) fn number_and_unit(text: &str) -> Result<(f64, &str), NumberError> {
     let text = text.trim();
     let (sign, unsigned) = match text.strip_prefix(['-', '−']) {
         Some(rest) => (-1.0, rest),

@@ -4,7 +4,7 @@ mod calendar;
 mod dosing;
 pub(crate) mod events;
 mod goals;
-mod literal;
+pub(crate) mod literal;
 mod log;
 mod overrides;
 mod problem;

@@ -3,18 +3,18 @@ use halimeda::{AirPressure, Alkalinity, Concentration, Content, Density, Volume,
 
 /// What some units need to know of what they measure.
 #[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Medium {
+pub struct Medium {
     /// Density, unless temperature or salinity are wrong.
-    pub(super) density: Option<Density>,
+    pub density: Option<Density>,
     /// Oxygen content at saturation, µmol/kg.
-    pub(super) saturated_oxygen_umol_per_kg: Option<f64>,
+    pub saturated_oxygen_umol_per_kg: Option<f64>,
     /// Molar mass of what is weighed.
-    pub(super) grams_per_mol: Option<f64>,
+    pub grams_per_mol: Option<f64>,
 }
 
 /// A unit: `(number + shift) * factor` is the quantity in its measure's own unit.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Unit {
+pub struct Unit {
     pub(crate) name: &'static str,
     shift: f64,
     /// None where what it depends on is not known.
@@ -24,27 +24,50 @@ pub(crate) struct Unit {
 /// A kind of quantity: how it is called, the unit it is kept in and those it is
 /// accepted in, the usual one first.
 #[derive(Debug)]
-pub(crate) struct Measure {
+pub struct Measure {
     pub(crate) name: &'static str,
     pub(crate) kept_in: &'static str,
     pub(crate) units: &'static [Unit],
 }
 
 impl Unit {
-    /// The quantity in the measure's own unit.
-    pub(crate) fn to_kept(self, number: f64, medium: &Medium) -> Option<f64> {
+    /// Its usual spelling; empty for a bare number.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        self.name
+    }
+
+    /// The quantity in the measure's own unit. None where what the unit depends
+    /// on is not in `medium`.
+    #[must_use]
+    pub fn to_kept(self, number: f64, medium: &Medium) -> Option<f64> {
         Some((number + self.shift) * (self.factor)(medium)?)
     }
 
-    /// The number of this unit that makes a quantity.
-    pub(crate) fn of_kept(self, kept: f64, medium: &Medium) -> Option<f64> {
+    /// The number of this unit that makes a quantity. None as for
+    /// [`Unit::to_kept`].
+    #[must_use]
+    pub fn of_kept(self, kept: f64, medium: &Medium) -> Option<f64> {
         Some(kept / (self.factor)(medium)? - self.shift)
     }
 }
 
 impl Measure {
+    /// What it is called in messages.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        self.name
+    }
+
+    /// Name of the unit it is kept in; empty for a bare number.
+    #[must_use]
+    pub const fn kept_in(&self) -> &'static str {
+        self.kept_in
+    }
+
     /// The unit of a name, in any usual spelling.
-    pub(crate) fn unit(&self, name: &str) -> Option<&'static Unit> {
+    #[must_use]
+    pub fn unit(&self, name: &str) -> Option<&'static Unit> {
         let spelled = |name: &str| {
             let written = spelling(name)?;
             let mut units = self.units.iter();
@@ -57,12 +80,14 @@ impl Measure {
     }
 
     /// Whether a bare number will do.
-    pub(super) fn is_dimensionless(&self) -> bool {
+    #[must_use]
+    pub fn is_dimensionless(&self) -> bool {
         self.units.iter().any(|unit| unit.name.is_empty())
     }
 
     /// Names of the units, for messages.
-    pub(crate) fn unit_names(&self) -> String {
+    #[must_use]
+    pub fn unit_names(&self) -> String {
         let named = |unit: &Unit| match unit.name {
             "" => "bare number",
             name => name,
@@ -207,7 +232,8 @@ macro_rules! content_units {
 macro_rules! measures {
     ($( $id:ident: $name:literal in $kept_in:literal, $units:expr; )*) => {
         $(
-            pub(crate) static $id: Measure = Measure {
+            #[doc = concat!("What is called ", $name, ".")]
+            pub static $id: Measure = Measure {
                 name: $name,
                 kept_in: $kept_in,
                 units: $units,
@@ -330,6 +356,24 @@ measures! {
         unit!("atm", 1.0), unit!("mmHg", 1.0 / MMHG_PER_ATM),
         unit!("inHg", MM_PER_INCH / MMHG_PER_ATM),
     ];
+    WATER_PRESSURE: "water pressure" in "dbar", &[
+        unit!("dbar", 1.0), unit!("bar", 10.0), unit!("kPa", 0.1), unit!("Pa", 1e-4),
+    ];
+    CO2_PRESSURE: "pressure of CO2" in "µatm", &[
+        unit!("µatm", 1.0),
+        Unit { name: "Pa", shift: 0.0, factor: |_| Some(1e4 * atm_per_hpa()?) },
+        Unit { name: "µbar", shift: 0.0, factor: |_| Some(1e3 * atm_per_hpa()?) },
+        unit!("atm", 1e6), unit!("matm", 1e3),
+    ];
+    DENSITY: "density" in "kg/m³", &[
+        unit!("kg/m³", 1.0), unit!("kg/L", 1e3), unit!("g/cm³", 1e3), unit!("g/mL", 1e3),
+        unit!("g/L", 1.0),
+    ];
+    CONDUCTIVITY: "conductivity" in "mS/cm", &[
+        unit!("mS/cm", 1.0), unit!("µS/cm", 1e-3), unit!("S/m", 10.0),
+    ];
+    WAVELENGTH: "wavelength" in "nm", &[unit!("nm", 1.0), unit!("µm", 1e3)];
+    SATURATION: "saturation state" in "", &[unit!("", 1.0)];
     IRRADIANCE: "irradiance" in "µmol/m²/s", &[unit!("µmol/m²/s", 1.0)];
     POWER: "electrical power" in "W", &[unit!("W", 1.0)];
     OXYGEN: "oxygen" in "%", &[
@@ -362,6 +406,19 @@ measures! {
         content_units!(Magnesium: MagnesiumAsMg "", MagnesiumAsMg " Mg");
     STRONTIUM: "strontium" in "µmol/kg",
         content_units!(Strontium: StrontiumAsSr "", StrontiumAsSr " Sr");
+    POTASSIUM: "potassium" in "µmol/kg",
+        content_units!(Potassium: PotassiumAsK "", PotassiumAsK " K");
+    BORON: "boron" in "µmol/kg", content_units!(Boron: BoronAsB "", BoronAsB " B");
+    FLUORIDE: "fluoride" in "µmol/kg",
+        content_units!(Fluoride: FluorideAsF "", FluorideAsF " F");
+    SULFATE: "sulfate" in "µmol/kg", content_units!(Sulfate: SulfateAsSo4 " SO4");
+    SILICATE: "silicate" in "µmol/kg",
+        content_units!(Silicate: SilicateAsSio2 " SiO2", SilicateAsSi " Si");
+    SULFIDE: "sulfide" in "µmol/kg", content_units!(Sulfide: SulfideAsH2s " H2S");
+    CARBON_DIOXIDE_CONTENT: "dissolved CO2" in "µmol/kg",
+        content_units!(CarbonDioxide: CarbonDioxideAsCo2 "", CarbonDioxideAsCo2 " CO2");
+    BICARBONATE: "bicarbonate" in "µmol/kg", content_units!(Bicarbonate:);
+    CARBONATE: "carbonate" in "µmol/kg", content_units!(Carbonate:);
     DOSE: "dose" in "mol/d", &[
         Unit { name: "g/d", shift: 0.0, factor: moles_per_gram },
         Unit {
