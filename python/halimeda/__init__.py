@@ -1,11 +1,64 @@
 """Water of reef aquaria, and its nutrients exported by turf algae on a lit screen."""
 
-from halimeda._errors import HalimedaError, HalimedaTypeError, HalimedaValueError
-from halimeda._native import __version__
+from typing import TYPE_CHECKING, Any
+
+from halimeda._errors import (
+    HalimedaError,
+    HalimedaTypeError,
+    HalimedaValueError,
+    HalimedaWarning,
+)
+from halimeda._native import (
+    AlkalinityParts,
+    BufferFactors,
+    CarbonateState,
+    EquilibriumConstants,
+    Sensitivities,
+    Uncertainties,
+    Water,
+    __version__,
+    carbonate,
+    practical_salinity_from_conductivity,
+    practical_salinity_from_density,
+    practical_salinity_from_hydrometer,
+    practical_salinity_from_refractive_index,
+    practical_salinity_from_specific_gravity,
+    specific_gravity,
+)
+
+if TYPE_CHECKING:
+    from halimeda._states import CarbonateStates as CarbonateStates
 
 __all__ = [
+    "AlkalinityParts",
+    "BufferFactors",
+    "CarbonateState",
+    "CarbonateStates",
+    "EquilibriumConstants",
     "HalimedaError",
     "HalimedaTypeError",
     "HalimedaValueError",
+    "HalimedaWarning",
+    "Sensitivities",
+    "Uncertainties",
+    "Water",
     "__version__",
+    "carbonate",
+    "practical_salinity_from_conductivity",
+    "practical_salinity_from_density",
+    "practical_salinity_from_hydrometer",
+    "practical_salinity_from_refractive_index",
+    "practical_salinity_from_specific_gravity",
+    "specific_gravity",
 ]
+
+# What needs numpy is imported when it is first looked at.
+_LATER = {"CarbonateStates": "halimeda._states"}
+
+
+def __getattr__(name: str) -> Any:
+    if name in _LATER:
+        from importlib import import_module
+
+        return getattr(import_module(_LATER[name]), name)
+    raise AttributeError(f"module 'halimeda' has no attribute {name!r}")

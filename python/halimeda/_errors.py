@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import warnings
+
 
 class HalimedaError(Exception):
     """Base of every error of this package.
@@ -51,6 +53,41 @@ class HalimedaValueError(HalimedaError, ValueError):
 
 class HalimedaTypeError(HalimedaError, TypeError):
     """An argument is of a kind that cannot be used, or has the wrong unit."""
+
+
+class HalimedaWarning(UserWarning):
+    """Some rows of an array were refused and are NaN.
+
+    Attributes
+    ----------
+    problems : list of (int, HalimedaError)
+        Row (of the flattened result) and why it was refused, the first 1000.
+    count : int
+        How many rows were refused.
+    """
+
+    problems: list[tuple[int, HalimedaError]]
+    count: int
+
+    def __init__(
+        self, message: str, problems: list[tuple[int, HalimedaError]], count: int
+    ) -> None:
+        super().__init__(message)
+        self.problems = problems
+        self.count = count
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return (type(self), (str(self), self.problems, self.count))
+
+
+def warn_refused(
+    name: str, count: int, rows: int, problems: list[tuple[int, HalimedaError]]
+) -> None:
+    """Warn that some rows of `name` were refused."""
+    row, error = problems[0]
+    message = f"{name}: {count} of {rows} rows refused; row {row}: {error}"
+    # A native function has no frame: the caller's is the one below this.
+    warnings.warn(HalimedaWarning(message, problems, count), stacklevel=2)
 
 
 def _rebuilt(

@@ -305,7 +305,7 @@ fn gather_adapted<'py, const N: usize>(
     base: Option<&Layout<'py>>,
 ) -> PyResult<Gathered<'py, N>> {
     static ADAPT: PyOnceLock<Py<PyAny>> = PyOnceLock::new();
-    let (mut keywords, mut kept_in, mut objects) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut keywords, mut measures, mut objects) = (Vec::new(), Vec::new(), Vec::new());
     for spelled in spelled {
         if let Some((object, carrying)) = spelled.object(py)? {
             let quantity = spelled.quantity;
@@ -314,14 +314,14 @@ fn gather_adapted<'py, const N: usize>(
             } else {
                 quantity.bare
             });
-            kept_in.push(quantity.measure.kept_in());
+            measures.push(_Measure(quantity.measure));
             objects.push(object);
         }
     }
     let wrapper = base.and_then(|base| base.wrapper.clone());
     let (adapted, wrapper): (Vec<(Bound<'py, PyAny>, Option<String>)>, _) = ADAPT
         .import(py, "halimeda._containers", "adapt")?
-        .call1((keywords, kept_in, objects, wrapper))?
+        .call1((keywords, measures, objects, wrapper))?
         .extract()?;
     let mut adapted = adapted.into_iter();
     let mut given = [const { None }; N];
@@ -494,3 +494,38 @@ macro_rules! spelled {
 }
 
 pub(crate) use {quantity, spelled};
+
+/// A kind of quantity, for the containers that carry units of their own.
+#[pyclass(module = "halimeda._native", frozen)]
+pub(crate) struct _Measure(&'static Measure);
+
+#[pymethods]
+impl _Measure {
+    /// The unit its numbers are kept in.
+    #[getter]
+    fn kept_in(&self) -> &'static str {
+        self.0.kept_in()
+    }
+
+    /// Whether a unit of this name is one of its.
+    fn knows(&self, unit: &str) -> bool {
+        self.0.unit(unit).is_some()
+    }
+}
+
+/// The number and the unit of a quantity string.
+#[pyfunction]
+pub(crate) fn _split_quantity<'a>(
+    py: Python<'_>,
+    keyword: &str,
+    text: &'a str,
+) -> PyResult<(f64, &'a str)> {
+    units::split(text).map_err(|error| {
+        let blame = Blame {
+            input: Some(keyword),
+            kind: "unreadable",
+            ..Blame::default()
+        };
+        value_error(py, &format!("{keyword}=\"{text}\": {error}"), &blame)
+    })
+}

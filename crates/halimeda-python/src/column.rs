@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use halimeda::batch;
 use numpy::{PyArray1, PyArrayMethods};
 use pyo3::prelude::*;
 use pyo3::types::PyFloat;
@@ -20,6 +21,14 @@ impl Column<'_> {
         match self {
             Self::Shared(number) => *number,
             Self::Each(numbers) => numbers.get(row).copied().unwrap_or(f64::NAN),
+        }
+    }
+
+    /// As the batch solver takes it.
+    pub(crate) fn batch(&self) -> batch::Column<'_> {
+        match self {
+            Self::Shared(number) => batch::Column::Shared(*number),
+            Self::Each(numbers) => batch::Column::Each(numbers),
         }
     }
 

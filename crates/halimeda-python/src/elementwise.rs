@@ -48,7 +48,7 @@ macro_rules! elementwise {
     ] [$($option:ident: $type:ty = $default:literal),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
-        #[pyo3(signature = ($water, /, *, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = crate::rows::OnRefused::Flag))]
+        #[pyo3(signature = ($water, /, *, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
         #[allow(clippy::too_many_arguments)]
         pub(crate) fn $name<'py>(
             py: pyo3::Python<'py>,
@@ -56,8 +56,9 @@ macro_rules! elementwise {
             $($bare: Option<&pyo3::Bound<'py, pyo3::PyAny>>,
             $($carrying: Option<&pyo3::Bound<'py, pyo3::PyAny>>,)?)*
             $($option: $type,)*
-            errors: crate::rows::OnRefused,
+            errors: &str,
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
+            let errors = crate::rows::OnRefused::named(py, errors)?;
             let waters = $water.get();
             let base = waters.layout(py);
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
@@ -65,6 +66,7 @@ macro_rules! elementwise {
             waters.fits(py, &gathered.layout)?;
             let label = crate::column::Label { name: stringify!($name), unit: $unit };
             let needs_density = gathered.needs_medium();
+            #[allow(unused_variables)]
             let medium = |row| waters.medium(row);
             #[allow(unused_mut, unused_variables)]
             let mut columns = 0..;
@@ -85,16 +87,17 @@ macro_rules! elementwise {
     ] [$($option:ident: $type:ty = $default:literal),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
-        #[pyo3(signature = (*, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = crate::rows::OnRefused::Flag))]
+        #[pyo3(signature = (*, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
         #[allow(clippy::too_many_arguments)]
         pub(crate) fn $name<'py>(
             py: pyo3::Python<'py>,
             $($bare: Option<&pyo3::Bound<'py, pyo3::PyAny>>,
             $($carrying: Option<&pyo3::Bound<'py, pyo3::PyAny>>,)?)*
             $($option: $type,)*
-            errors: crate::rows::OnRefused,
+            errors: &str,
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
+            let errors = crate::rows::OnRefused::named(py, errors)?;
             let gathered = crate::argument::gather(py, &spelled, None)?;
             gathered.refuse_media(py)?;
             let label = crate::column::Label { name: stringify!($name), unit: $unit };

@@ -4,9 +4,7 @@ use halimeda::carbonate::{
     Bases, Bisulfate, CarbonicAcid, EquilibriumOptions, HydrogenFluoride, Known, KnownKind,
     TotalBoron,
 };
-use halimeda::{
-    Alkalinity, AnyPh, Content, FugacityCo2, PartialPressureCo2, PhScale, SaturationState,
-};
+use halimeda::{Content, PhScale};
 use halimeda_tank::units::Medium;
 use pyo3::prelude::*;
 
@@ -70,7 +68,11 @@ impl Pair {
                 .filter(|&index| gathered.given[index].is_some())
                 .map(|index| spelled[index].quantity.keyword())
                 .collect();
-            let given = if given.is_empty() { "none".to_owned() } else { given.join(", ") };
+            let given = if given.is_empty() {
+                "none".to_owned()
+            } else {
+                given.join(", ")
+            };
             let message = format!(
                 "two known quantities of the carbonate system are needed, {given} given: \
                  alkalinity, inorganic carbon, a pH, a pressure or content of CO2, bicarbonate, \
@@ -84,10 +86,16 @@ impl Pair {
             return Err(type_error(py, &message, &blame));
         }
         let kinds = places.map(|place| {
-            let unit = gathered.given[place].as_ref().map_or("", |given| given.unit_name());
+            let unit = gathered.given[place]
+                .as_ref()
+                .map_or("", |given| given.unit_name());
             kind_of(place - first, unit)
         });
-        Ok(Self { kinds, places, bases: first + KNOWNS })
+        Ok(Self {
+            kinds,
+            places,
+            bases: first + KNOWNS,
+        })
     }
 
     /// The knowns of a call without arrays.
@@ -99,7 +107,7 @@ impl Pair {
     ) -> PyResult<[Known; 2]> {
         let known = |i: usize| {
             let number = gathered.one(py, self.places[i], &medium)?;
-            known(self.kinds[i], number.unwrap_or(f64::NAN)).or_raise(py)
+            Known::new(self.kinds[i], number.unwrap_or(f64::NAN)).or_raise(py)
         };
         Ok([known(0)?, known(1)?])
     }
@@ -124,17 +132,13 @@ impl Pair {
         gathered: &'a Gathered<'_, N>,
         medium: &dyn Fn(usize) -> Medium,
     ) -> ([Column<'a>; 2], [Option<Column<'a>>; BASES]) {
-        let known = |place| gathered.column(place, medium).unwrap_or(Column::Shared(f64::NAN));
+        let known = |place| {
+            gathered
+                .column(place, medium)
+                .unwrap_or(Column::Shared(f64::NAN))
+        };
         let bases = std::array::from_fn(|base| gathered.column(self.bases + base, medium));
         (self.places.map(known), bases)
-    }
-
-    /// Whether a unit among them depends on the water.
-    pub(crate) fn needs_medium<const N: usize>(&self, gathered: &Gathered<'_, N>) -> bool {
-        let bases = self.bases..self.bases + BASES;
-        self.places.into_iter().chain(bases).any(|place| {
-            gathered.given[place].as_ref().is_some_and(|given| given.needs_medium())
-        })
     }
 }
 
@@ -147,23 +151,9 @@ fn kind_of(place: usize, unit: &str) -> KnownKind {
     }
 }
 
-/// A known quantity from the number of its accessor.
-pub(crate) fn known(kind: KnownKind, number: f64) -> halimeda::Result<Known> {
-    Ok(match kind {
-        KnownKind::Alkalinity => Known::Alkalinity(Alkalinity::from_umol_per_kg(number)?),
-        KnownKind::InorganicCarbon => Known::InorganicCarbon(Content::from_umol_per_kg(number)?),
-        KnownKind::Ph(scale) => Known::Ph(AnyPh::new(number, scale)?),
-        KnownKind::PartialPressure => Known::PartialPressure(PartialPressureCo2::from_uatm(number)?),
-        KnownKind::Fugacity => Known::Fugacity(FugacityCo2::from_uatm(number)?),
-        KnownKind::CarbonDioxide => Known::CarbonDioxide(Content::from_umol_per_kg(number)?),
-        KnownKind::Bicarbonate => Known::Bicarbonate(Content::from_umol_per_kg(number)?),
-        KnownKind::Carbonate => Known::Carbonate(Content::from_umol_per_kg(number)?),
-        KnownKind::Aragonite => Known::Aragonite(SaturationState::new(number)?),
-        KnownKind::Calcite => Known::Calcite(SaturationState::new(number)?),
-    })
-}
-
-pub(crate) fn bases([phosphate, silicate, ammonia, sulfide]: [f64; BASES]) -> halimeda::Result<Bases> {
+pub(crate) fn bases(
+    [phosphate, silicate, ammonia, sulfide]: [f64; BASES],
+) -> halimeda::Result<Bases> {
     Ok(Bases {
         phosphate: Content::from_umol_per_kg(phosphate)?,
         silicate: Content::from_umol_per_kg(silicate)?,
@@ -201,9 +191,19 @@ fn choice<T: Copy>(
     if let Some((_, choice)) = choices.iter().find(|(known, _)| *known == name) {
         return Ok(*choice);
     }
-    let names: Vec<_> = choices.iter().map(|(name, _)| format!("\"{name}\"")).collect();
-    let message = format!("{input} is \"{name}\"; it must be one of {}", names.join(", "));
-    let blame = Blame { input: Some(input), kind: "unknown_choice", ..Blame::default() };
+    let names: Vec<_> = choices
+        .iter()
+        .map(|(name, _)| format!("\"{name}\""))
+        .collect();
+    let message = format!(
+        "{input} is \"{name}\"; it must be one of {}",
+        names.join(", ")
+    );
+    let blame = Blame {
+        input: Some(input),
+        kind: "unknown_choice",
+        ..Blame::default()
+    };
     Err(value_error(py, &message, &blame))
 }
 
@@ -214,14 +214,18 @@ const CARBONIC_ACID: [(&str, CarbonicAcid); 5] = [
     ("waters2014", CarbonicAcid::Waters2014),
     ("sulpis2020", CarbonicAcid::Sulpis2020),
 ];
-const BISULFATE: [(&str, Bisulfate); 2] =
-    [("dickson1990", Bisulfate::Dickson1990), ("khoo1977", Bisulfate::Khoo1977)];
+const BISULFATE: [(&str, Bisulfate); 2] = [
+    ("dickson1990", Bisulfate::Dickson1990),
+    ("khoo1977", Bisulfate::Khoo1977),
+];
 const HYDROGEN_FLUORIDE: [(&str, HydrogenFluoride); 2] = [
     ("perez_fraga1987", HydrogenFluoride::PerezFraga1987),
     ("dickson_riley1979", HydrogenFluoride::DicksonRiley1979),
 ];
-const TOTAL_BORON: [(&str, TotalBoron); 2] =
-    [("lee2010", TotalBoron::Lee2010), ("uppstrom1974", TotalBoron::Uppstrom1974)];
+const TOTAL_BORON: [(&str, TotalBoron); 2] = [
+    ("lee2010", TotalBoron::Lee2010),
+    ("uppstrom1974", TotalBoron::Uppstrom1974),
+];
 
 /// The choices among published constants by their names.
 pub(crate) fn options(
@@ -234,7 +238,12 @@ pub(crate) fn options(
     Ok(EquilibriumOptions {
         carbonic_acid: choice(py, "carbonic_acid", carbonic_acid, &CARBONIC_ACID)?,
         bisulfate: choice(py, "bisulfate", bisulfate, &BISULFATE)?,
-        hydrogen_fluoride: choice(py, "hydrogen_fluoride", hydrogen_fluoride, &HYDROGEN_FLUORIDE)?,
+        hydrogen_fluoride: choice(
+            py,
+            "hydrogen_fluoride",
+            hydrogen_fluoride,
+            &HYDROGEN_FLUORIDE,
+        )?,
         total_boron: choice(py, "total_boron", total_boron, &TOTAL_BORON)?,
     })
 }
@@ -242,7 +251,10 @@ pub(crate) fn options(
 /// The names of the choices, in the order of the arguments of [`options`].
 pub(crate) fn option_names(options: &EquilibriumOptions) -> [&'static str; 4] {
     fn name<T: PartialEq>(choices: &[(&'static str, T)], chosen: &T) -> &'static str {
-        choices.iter().find(|(_, choice)| choice == chosen).map_or("", |(name, _)| name)
+        choices
+            .iter()
+            .find(|(_, choice)| choice == chosen)
+            .map_or("", |(name, _)| name)
     }
     [
         name(&CARBONIC_ACID, &options.carbonic_acid),

@@ -2,10 +2,16 @@
 //! the crates, and converts what comes back. No chemistry lives here.
 
 mod argument;
+mod carbonate;
 mod column;
 mod elementwise;
 mod error;
+mod knowns;
 mod rows;
+mod salinity;
+mod state;
+mod states;
+mod uncertainty;
 mod water;
 mod waters;
 
@@ -14,6 +20,24 @@ mod waters;
 mod _native {
     use pyo3::prelude::*;
 
+    #[pymodule_export]
+    use crate::argument::{_Measure, _split_quantity};
+    #[pymodule_export]
+    use crate::carbonate::carbonate;
+    #[pymodule_export]
+    use crate::salinity::{
+        practical_salinity_from_conductivity, practical_salinity_from_density,
+        practical_salinity_from_hydrometer, practical_salinity_from_refractive_index,
+        practical_salinity_from_specific_gravity, specific_gravity,
+    };
+    #[pymodule_export]
+    use crate::state::{
+        _restore_state, AlkalinityParts, BufferFactors, CarbonateState, EquilibriumConstants,
+    };
+    #[pymodule_export]
+    use crate::states::{_outputs, _statuses};
+    #[pymodule_export]
+    use crate::uncertainty::{Sensitivities, Uncertainties};
     #[pymodule_export]
     use crate::water::{_restore_water, Water};
 

@@ -6,7 +6,7 @@ use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 
 use crate::column::{Label, Layout};
-use crate::error::{Blame, IntoPyErr, type_error};
+use crate::error::{Blame, IntoPyErr, value_error};
 
 /// What becomes of rows that are refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,21 +17,20 @@ pub(crate) enum OnRefused {
     Raise,
 }
 
-impl<'py> FromPyObject<'_, 'py> for OnRefused {
-    type Error = PyErr;
-
-    fn extract(object: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
-        match object.extract::<&str>() {
-            Ok("flag") => Ok(Self::Flag),
-            Ok("raise") => Ok(Self::Raise),
+impl OnRefused {
+    /// From the argument `errors`.
+    pub(crate) fn named(py: Python<'_>, name: &str) -> PyResult<Self> {
+        match name {
+            "flag" => Ok(Self::Flag),
+            "raise" => Ok(Self::Raise),
             _ => {
                 let blame = Blame {
                     input: Some("errors"),
-                    kind: "argument",
+                    kind: "unknown_choice",
                     ..Blame::default()
                 };
-                let message = "errors must be \"flag\" or \"raise\"";
-                Err(type_error(object.py(), message, &blame))
+                let message = format!("errors is \"{name}\"; it must be \"flag\" or \"raise\"");
+                Err(value_error(py, &message, &blame))
             }
         }
     }

@@ -5,11 +5,13 @@ use halimeda_tank::units::Medium;
 use numpy::PyArray1;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
-use pyo3::types::{PyDict, PyFloat};
+use pyo3::types::{PyDict, PyFloat, PyTuple};
 
 use crate::argument::{Object, gather, spelled};
+use crate::carbonate::{all_of_water, of_water};
 use crate::column::{Column, Label, Layout};
 use crate::error::{Blame, OrRaise, value_error};
+use crate::knowns::options;
 use crate::rows::{OnRefused, map};
 use crate::waters::{Waters, Ways, medium_of, policy};
 
@@ -485,6 +487,235 @@ impl Water {
             Body::One(_) => Vec::new(),
             Body::Many(many) => many.shape.clone(),
         }
+    }
+
+    /// The carbonate system of this water, from two known quantities.
+    ///
+    /// Parameters
+    /// ----------
+    /// alkalinity_umol_per_kg, alkalinity : number or array, quantity
+    ///     Total alkalinity, µmol/kg (``alkalinity="8.2 dKH"``).
+    /// inorganic_carbon_umol_per_kg, inorganic_carbon : number or array, quantity
+    ///     Dissolved inorganic carbon, µmol/kg.
+    /// ph_total, ph_free, ph_seawater, ph_nbs : number or array
+    ///     pH on one of the four scales, 0 to 14. A probe calibrated in NBS buffers
+    ///     (4, 7, 10) shows ``ph_nbs``.
+    /// ph : quantity
+    ///     The same with its scale: ``"8.1 total"``, ``"8.2 NBS"``.
+    /// partial_pressure_co2_uatm, fugacity_co2_uatm : number or array
+    ///     Partial pressure or fugacity of CO2, µatm.
+    /// carbon_dioxide_umol_per_kg, bicarbonate_umol_per_kg, carbonate_umol_per_kg : number or array
+    ///     Dissolved CO2, bicarbonate, carbonate, µmol/kg.
+    /// aragonite_saturation, calcite_saturation : number or array
+    ///     Saturation states, with the calcium of the water.
+    /// phosphate_umol_per_kg, silicate_umol_per_kg, ammonia_umol_per_kg, sulfide_umol_per_kg : number or array
+    ///     Totals of minor bases, µmol/kg; zero unless given.
+    /// carbonic_acid : {"lueker2000", "dickson_millero1987", "millero2010", "waters2014", "sulpis2020"}
+    ///     Published K1 and K2.
+    /// bisulfate : {"dickson1990", "khoo1977"}
+    ///     Published KS.
+    /// hydrogen_fluoride : {"perez_fraga1987", "dickson_riley1979"}
+    ///     Published KF.
+    /// total_boron : {"lee2010", "uppstrom1974"}
+    ///     Ratio of total boron to salinity where boron was not measured.
+    /// outputs : sequence of str, optional
+    ///     Results to compute of arrays, by attribute name; ``"buffer_factors"`` and
+    ///     ``"alkalinity_parts"`` stand for all of theirs. The usual ones unless given.
+    /// threads : int
+    ///     Cores to use for arrays; 0 for all.
+    /// errors : {"flag", "raise"}
+    ///     Refused rows of arrays: NaN and a status, or an exception for the first.
+    ///
+    /// Returns
+    /// -------
+    /// CarbonateState or CarbonateStates
+    ///     One state for scalars, an array of them for arrays.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     An input is outside its limits or a relation's published range; no state or
+    ///     two states satisfy the pair (see `Water.carbonate_all`).
+    /// HalimedaTypeError
+    ///     Not two known quantities, a unit missing or wrong, a keyword given twice.
+    ///
+    /// Source
+    /// ------
+    /// Dickson, Sabine & Christian (2007) PICES Special Publication 3; solver:
+    /// Munhoven (2013) doi:10.5194/gmd-6-1367-2013, (2021) doi:10.5194/gmd-14-4225-2021.
+    ///
+    /// Examples
+    /// --------
+    /// >>> import halimeda as hm
+    /// >>> water = hm.Water(temperature_celsius=25.5, practical_salinity=35.0)
+    /// >>> state = water.carbonate(alkalinity="8.2 dKH", ph_total=8.1)
+    /// >>> round(state.inorganic_carbon_umol_per_kg)
+    /// 2447
+    #[pyo3(signature = (
+        *, alkalinity_umol_per_kg = None, alkalinity = None, inorganic_carbon_umol_per_kg = None, inorganic_carbon = None, ph_total = None, ph_free = None, ph_seawater = None, ph_nbs = None, ph = None, partial_pressure_co2_uatm = None, partial_pressure_co2 = None, fugacity_co2_uatm = None, fugacity_co2 = None, carbon_dioxide_umol_per_kg = None, carbon_dioxide = None, bicarbonate_umol_per_kg = None, bicarbonate = None, carbonate_umol_per_kg = None, carbonate = None, aragonite_saturation = None, calcite_saturation = None, phosphate_umol_per_kg = None, phosphate = None, silicate_umol_per_kg = None, silicate = None, ammonia_umol_per_kg = None, ammonia = None, sulfide_umol_per_kg = None, sulfide = None,
+        carbonic_acid = "lueker2000", bisulfate = "dickson1990",
+        hydrogen_fluoride = "perez_fraga1987", total_boron = "lee2010",
+        outputs = None, threads = 1, errors = "flag",
+    ))]
+    #[allow(clippy::too_many_arguments)]
+    fn carbonate<'py>(
+        slf: &Bound<'py, Self>,
+        alkalinity_umol_per_kg: Object<'_, 'py>,
+        alkalinity: Object<'_, 'py>,
+        inorganic_carbon_umol_per_kg: Object<'_, 'py>,
+        inorganic_carbon: Object<'_, 'py>,
+        ph_total: Object<'_, 'py>,
+        ph_free: Object<'_, 'py>,
+        ph_seawater: Object<'_, 'py>,
+        ph_nbs: Object<'_, 'py>,
+        ph: Object<'_, 'py>,
+        partial_pressure_co2_uatm: Object<'_, 'py>,
+        partial_pressure_co2: Object<'_, 'py>,
+        fugacity_co2_uatm: Object<'_, 'py>,
+        fugacity_co2: Object<'_, 'py>,
+        carbon_dioxide_umol_per_kg: Object<'_, 'py>,
+        carbon_dioxide: Object<'_, 'py>,
+        bicarbonate_umol_per_kg: Object<'_, 'py>,
+        bicarbonate: Object<'_, 'py>,
+        carbonate_umol_per_kg: Object<'_, 'py>,
+        carbonate: Object<'_, 'py>,
+        aragonite_saturation: Object<'_, 'py>,
+        calcite_saturation: Object<'_, 'py>,
+        phosphate_umol_per_kg: Object<'_, 'py>,
+        phosphate: Object<'_, 'py>,
+        silicate_umol_per_kg: Object<'_, 'py>,
+        silicate: Object<'_, 'py>,
+        ammonia_umol_per_kg: Object<'_, 'py>,
+        ammonia: Object<'_, 'py>,
+        sulfide_umol_per_kg: Object<'_, 'py>,
+        sulfide: Object<'_, 'py>,
+        carbonic_acid: &str,
+        bisulfate: &str,
+        hydrogen_fluoride: &str,
+        total_boron: &str,
+        outputs: Object<'_, 'py>,
+        threads: usize,
+        errors: &str,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        let spelled = spelled![
+            alkalinity_umol_per_kg / alkalinity: ALKALINITY,
+            inorganic_carbon_umol_per_kg / inorganic_carbon: INORGANIC_CARBON,
+            ph_total: PH,
+            ph_free: PH,
+            ph_seawater: PH,
+            ph_nbs: PH,
+            / ph: PH,
+            partial_pressure_co2_uatm / partial_pressure_co2: CO2_PRESSURE,
+            fugacity_co2_uatm / fugacity_co2: CO2_PRESSURE,
+            carbon_dioxide_umol_per_kg / carbon_dioxide: CARBON_DIOXIDE_CONTENT,
+            bicarbonate_umol_per_kg / bicarbonate: BICARBONATE,
+            carbonate_umol_per_kg / carbonate: CARBONATE,
+            aragonite_saturation: SATURATION,
+            calcite_saturation: SATURATION,
+            phosphate_umol_per_kg / phosphate: PHOSPHATE,
+            silicate_umol_per_kg / silicate: SILICATE,
+            ammonia_umol_per_kg / ammonia: AMMONIA,
+            sulfide_umol_per_kg / sulfide: SULFIDE,
+        ];
+        let options = options(
+            slf.py(),
+            carbonic_acid,
+            bisulfate,
+            hydrogen_fluoride,
+            total_boron,
+        )?;
+        of_water(
+            slf,
+            &spelled,
+            options,
+            outputs,
+            threads,
+            OnRefused::named(slf.py(), errors)?,
+        )
+    }
+
+    /// Every state of this one water that two known quantities allow: one, or two
+    /// in the order of their pH (alkalinity with carbonate, inorganic carbon with
+    /// bicarbonate or carbonate). Takes what `carbonate` takes, scalars only.
+    ///
+    /// Returns
+    /// -------
+    /// tuple of CarbonateState
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     As `carbonate`, but for two states.
+    #[pyo3(signature = (
+        *, alkalinity_umol_per_kg = None, alkalinity = None, inorganic_carbon_umol_per_kg = None, inorganic_carbon = None, ph_total = None, ph_free = None, ph_seawater = None, ph_nbs = None, ph = None, partial_pressure_co2_uatm = None, partial_pressure_co2 = None, fugacity_co2_uatm = None, fugacity_co2 = None, carbon_dioxide_umol_per_kg = None, carbon_dioxide = None, bicarbonate_umol_per_kg = None, bicarbonate = None, carbonate_umol_per_kg = None, carbonate = None, aragonite_saturation = None, calcite_saturation = None, phosphate_umol_per_kg = None, phosphate = None, silicate_umol_per_kg = None, silicate = None, ammonia_umol_per_kg = None, ammonia = None, sulfide_umol_per_kg = None, sulfide = None,
+        carbonic_acid = "lueker2000", bisulfate = "dickson1990",
+        hydrogen_fluoride = "perez_fraga1987", total_boron = "lee2010",
+    ))]
+    #[allow(clippy::too_many_arguments)]
+    fn carbonate_all<'py>(
+        slf: &Bound<'py, Self>,
+        alkalinity_umol_per_kg: Object<'_, 'py>,
+        alkalinity: Object<'_, 'py>,
+        inorganic_carbon_umol_per_kg: Object<'_, 'py>,
+        inorganic_carbon: Object<'_, 'py>,
+        ph_total: Object<'_, 'py>,
+        ph_free: Object<'_, 'py>,
+        ph_seawater: Object<'_, 'py>,
+        ph_nbs: Object<'_, 'py>,
+        ph: Object<'_, 'py>,
+        partial_pressure_co2_uatm: Object<'_, 'py>,
+        partial_pressure_co2: Object<'_, 'py>,
+        fugacity_co2_uatm: Object<'_, 'py>,
+        fugacity_co2: Object<'_, 'py>,
+        carbon_dioxide_umol_per_kg: Object<'_, 'py>,
+        carbon_dioxide: Object<'_, 'py>,
+        bicarbonate_umol_per_kg: Object<'_, 'py>,
+        bicarbonate: Object<'_, 'py>,
+        carbonate_umol_per_kg: Object<'_, 'py>,
+        carbonate: Object<'_, 'py>,
+        aragonite_saturation: Object<'_, 'py>,
+        calcite_saturation: Object<'_, 'py>,
+        phosphate_umol_per_kg: Object<'_, 'py>,
+        phosphate: Object<'_, 'py>,
+        silicate_umol_per_kg: Object<'_, 'py>,
+        silicate: Object<'_, 'py>,
+        ammonia_umol_per_kg: Object<'_, 'py>,
+        ammonia: Object<'_, 'py>,
+        sulfide_umol_per_kg: Object<'_, 'py>,
+        sulfide: Object<'_, 'py>,
+        carbonic_acid: &str,
+        bisulfate: &str,
+        hydrogen_fluoride: &str,
+        total_boron: &str,
+    ) -> PyResult<Bound<'py, PyTuple>> {
+        let spelled = spelled![
+            alkalinity_umol_per_kg / alkalinity: ALKALINITY,
+            inorganic_carbon_umol_per_kg / inorganic_carbon: INORGANIC_CARBON,
+            ph_total: PH,
+            ph_free: PH,
+            ph_seawater: PH,
+            ph_nbs: PH,
+            / ph: PH,
+            partial_pressure_co2_uatm / partial_pressure_co2: CO2_PRESSURE,
+            fugacity_co2_uatm / fugacity_co2: CO2_PRESSURE,
+            carbon_dioxide_umol_per_kg / carbon_dioxide: CARBON_DIOXIDE_CONTENT,
+            bicarbonate_umol_per_kg / bicarbonate: BICARBONATE,
+            carbonate_umol_per_kg / carbonate: CARBONATE,
+            aragonite_saturation: SATURATION,
+            calcite_saturation: SATURATION,
+            phosphate_umol_per_kg / phosphate: PHOSPHATE,
+            silicate_umol_per_kg / silicate: SILICATE,
+            ammonia_umol_per_kg / ammonia: AMMONIA,
+            sulfide_umol_per_kg / sulfide: SULFIDE,
+        ];
+        let options = options(
+            slf.py(),
+            carbonic_acid,
+            bisulfate,
+            hydrogen_fluoride,
+            total_boron,
+        )?;
+        PyTuple::new(slf.py(), all_of_water(slf, &spelled, options)?)
     }
 
     /// Everything as a dictionary of the attributes.

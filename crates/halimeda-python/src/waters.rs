@@ -17,7 +17,6 @@ use pyo3::prelude::*;
 use crate::argument::{Gathered, Spelled};
 use crate::column::Column;
 use crate::error::{Blame, OrRaise, type_error};
-use crate::rows::MOST_PROBLEMS;
 
 /// Places of the quantities of a water among the arguments of a call.
 pub(crate) mod at {
@@ -254,9 +253,7 @@ impl Ways {
         };
         let mut refused = BTreeMap::new();
         let mut note = |row, error| {
-            if refused.len() < MOST_PROBLEMS {
-                refused.entry(row).or_insert(error);
-            }
+            refused.entry(row).or_insert(error);
         };
         let rows = gathered.layout.rows();
         let each = |of: &dyn Fn(&Water) -> f64, note: &mut dyn FnMut(usize, halimeda::Error)| {

@@ -1,0 +1,151 @@
+"""How waters and states look in a console and in a notebook."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+Row = tuple[str, str, str]
+
+STYLE = (
+    "<style scoped>"
+    "table.halimeda{border-collapse:collapse;font-variant-numeric:tabular-nums}"
+    "table.halimeda caption{text-align:left;font-weight:600;padding:.3em 0}"
+    "table.halimeda th[scope=row]{text-align:left;font-weight:400}"
+    "table.halimeda td{text-align:right;padding:.1em .8em}"
+    "table.halimeda td.unit{text-align:left;opacity:.75}"
+    "table.halimeda tr{border-top:1px solid color-mix(in srgb,currentColor 18%,transparent)}"
+    "</style>"
+)
+
+
+def table(caption: str, rows: Iterable[Row], notes: Sequence[str] = ()) -> str:
+    """One table of quantity, value and unit, without outside assets."""
+    body = "".join(
+        f'<tr><th scope="row">{escape(name)}</th><td>{escape(value)}</td>'
+        f'<td class="unit">{escape(unit)}</td></tr>'
+        for name, value, unit in rows
+    )
+    foot = "".join(f"<p>{escape(note)}</p>" for note in notes)
+    return (
+        f'{STYLE}<table class="halimeda"><caption>{escape(caption)}</caption>'
+        '<thead><tr><th scope="col">quantity</th><th scope="col">value</th>'
+        f'<th scope="col">unit</th></tr></thead><tbody>{body}</tbody></table>{foot}'
+    )
+
+
+def number(value: Any, digits: int) -> str:
+    """A number, or the range of an array."""
+    if value is None:
+        return "–"
+    if isinstance(value, float):
+        return f"{value:.{digits}f}"
+    import numpy as np
+
+    array = np.asarray(value)
+    finite = array[np.isfinite(array)]
+    if not finite.size:
+        return "–"
+    low, high = finite.min(), finite.max()
+    return f"{low:.{digits}f} to {high:.{digits}f}" if low < high else f"{low:.{digits}f}"
+
+
+def _try(thing: Any, name: str) -> Any:
+    from halimeda._errors import HalimedaError
+
+    try:
+        return getattr(thing, name)
+    except HalimedaError:
+        return None
+
+
+def _water_rows(water: Any) -> list[Row]:
+    import warnings
+
+    from halimeda._errors import HalimedaWarning
+
+    with warnings.catch_warnings():
+        # A display shows what there is; refused rows are told of by the results.
+        warnings.simplefilter("ignore", HalimedaWarning)
+        rows = [
+            ("temperature", number(water.temperature_celsius, 2), "°C"),
+            ("practical salinity", number(water.practical_salinity, 2), ""),
+            ("density", number(_try(water, "density_kg_per_m3"), 2), "kg/m³"),
+            (
+                "specific gravity 25/25 °C",
+                number(_try(water, "specific_gravity_25_25"), 4),
+                "",
+            ),
+            ("conductivity", number(_try(water, "conductivity_ms_per_cm"), 2), "mS/cm"),
+            ("air pressure", number(water.air_pressure_atm, 3), "atm"),
+            ("calcium", number(water.calcium_umol_per_kg, 0), "µmol/kg"),
+            ("magnesium", number(water.magnesium_umol_per_kg, 0), "µmol/kg"),
+        ]
+        depth = number(water.water_pressure_dbar, 1)
+        if depth != "0.0":
+            rows.insert(3, ("water pressure", depth, "dbar"))
+    return rows
+
+
+def _flags(relations: Sequence[str]) -> list[str]:
+    return [f"outside the published range of {', '.join(relations)}"] if relations else []
+
+
+def water_repr(water: Any) -> str:
+    """One line of a water."""
+    shape = f", shape={tuple(water.shape)}" if water.shape else ""
+    rows = dict((name, value) for name, value, _ in _water_rows(water)[:2])
+    return (
+        f"Water(temperature_celsius={rows['temperature']}, "
+        f"practical_salinity={rows['practical salinity']}{shape})"
+    )
+
+
+def water_html(water: Any) -> str:
+    """A table of a water."""
+    caption = "Water" if not water.shape else f"Water, {tuple(water.shape)}"
+    flags = _flags(water.extrapolations) if water.extrapolate else []
+    return table(caption, _water_rows(water), flags)
+
+
+STATE_ROWS = (
+    ("pH (total scale)", "ph_total", 3, ""),
+    ("pH (NBS scale)", "ph_nbs", 3, ""),
+    ("total alkalinity", "alkalinity_umol_per_kg", 1, "µmol/kg"),
+    ("total alkalinity", "alkalinity_dkh", 2, "dKH"),
+    ("dissolved inorganic carbon", "inorganic_carbon_umol_per_kg", 1, "µmol/kg"),
+    ("partial pressure of CO2", "partial_pressure_co2_uatm", 1, "µatm"),
+    ("dissolved CO2", "carbon_dioxide_umol_per_kg", 2, "µmol/kg"),
+    ("bicarbonate", "bicarbonate_umol_per_kg", 1, "µmol/kg"),
+    ("carbonate", "carbonate_umol_per_kg", 1, "µmol/kg"),
+    ("aragonite saturation", "aragonite_saturation", 2, ""),
+    ("calcite saturation", "calcite_saturation", 2, ""),
+)
+
+
+def state_repr(state: Any) -> str:
+    """One line of a state."""
+    return (
+        f"CarbonateState(ph_total={state.ph_total:.3f}, "
+        f"alkalinity_umol_per_kg={state.alkalinity_umol_per_kg:.1f}, "
+        f"inorganic_carbon_umol_per_kg={state.inorganic_carbon_umol_per_kg:.1f}, "
+        f"partial_pressure_co2_uatm={state.partial_pressure_co2_uatm:.1f}, "
+        f"aragonite_saturation={state.aragonite_saturation:.2f})"
+    )
+
+
+def state_html(state: Any) -> str:
+    """A table of a state."""
+    rows = [
+        (name, number(_try(state, attribute), digits), unit)
+        for name, attribute, digits, unit in STATE_ROWS
+    ]
+    water = state.water
+    caption = (
+        f"Carbonate system at {water.temperature_celsius:.2f} °C, "
+        f"salinity {water.practical_salinity:.2f}"
+    )
+    return table(caption, rows, _flags(state.extrapolations))
