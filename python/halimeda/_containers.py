@@ -21,11 +21,16 @@ if TYPE_CHECKING:
 
     from halimeda._native import _Measure
 
-# CF standard names of results and inputs, from the CF standard name table,
-# version 86 and later; where CF has none there is no entry.
+# CF standard names (cfconventions.org, standard name table) of results and
+# inputs; where CF has none for the quantity and its unit there is no entry.
 CF_STANDARD_NAMES = {
     "ph_total": "sea_water_ph_reported_on_total_scale",
-    "alkalinity_umol_per_kg": "sea_water_alkalinity_per_unit_mass",
+    "alkalinity_umol_per_kg": "sea_water_alkalinity_per_unit_mass_expressed_as_mole_equivalent",
+    "inorganic_carbon_umol_per_kg": (
+        "moles_of_dissolved_inorganic_carbon_per_unit_mass_in_sea_water"
+    ),
+    "partial_pressure_co2_uatm": "partial_pressure_of_carbon_dioxide_in_sea_water",
+    "fugacity_co2_uatm": "fugacity_of_carbon_dioxide_in_sea_water",
     "temperature_celsius": "sea_water_temperature",
     "practical_salinity": "sea_water_practical_salinity",
     "density_kg_per_m3": "sea_water_density",

@@ -425,7 +425,9 @@ impl Given<'_> {
         let numbers = match &self.numbers {
             Numbers::One(number) => Column::Shared(*number),
             Numbers::Many(array) => match array.as_slice() {
-                Ok(slice) if array.shape() == shape => Column::Each(Cow::Borrowed(slice)),
+                Ok(slice) if array.shape() == shape && array.is_c_contiguous() => {
+                    Column::Each(Cow::Borrowed(slice))
+                }
                 // Shapes were found to broadcast.
                 _ => Column::Each(
                     array
