@@ -23,7 +23,7 @@ def check_nothing_else_is_needed() -> None:
 def check_many_threads() -> None:
     error = halimeda.HalimedaValueError("pH too high", input="pH", value=15.0)
 
-    def copied(_: int) -> float | None:
+    def copied(_: int) -> object:
         return pickle.loads(pickle.dumps(error)).value
 
     with ThreadPoolExecutor(8) as pool:

@@ -26,6 +26,9 @@ const OLDEST_NUMPY: &str = "numpy==2.0.*";
 /// Checks an installation beside which there is only numpy.
 const BARE_INSTALL: &str = "python/tests/bare_install.py";
 
+/// Uses the package as a program with types does.
+const TYPED_USE: &str = "python/tests/test_types.py";
+
 /// The tests of the package.
 pub(crate) fn tests() -> Result<(), String> {
     pytest(&["python/tests"])
@@ -47,7 +50,7 @@ pub(crate) fn types() -> Result<(), String> {
     let config = "python/pyproject.toml";
     run(module("mypy.stubtest").args(["halimeda", "--mypy-config-file", config]))?;
     run(module("mypy").args(["--config-file", config, "--package", "halimeda"]))?;
-    run(module("mypy").args(["--config-file", config, "python/tests"]))?;
+    run(module("mypy").args(["--config-file", config, TYPED_USE]))?;
     run(module("pyright")
         .args(["--project", "python", "--pythonpath"])
         .arg(&python))?;

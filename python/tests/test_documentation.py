@@ -1,0 +1,142 @@
+"""Every public name is in the reference, with all that a reader needs to use it."""
+
+import importlib
+import inspect
+import pkgutil
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from numpydoc.docscrape import NumpyDocString
+from numpydoc.validate import validate
+
+import halimeda
+
+PAGES = Path(__file__).parents[1] / "docs"
+
+# What the checks of numpydoc are asked for: a summary in one sentence, every argument
+# with its kind and a description, nothing described that is not there.
+CHECKS = {
+    "GL03", "GL05", "GL08", "GL10", "SS01", "SS02", "SS03", "SS04", "SS06",
+    "PR01", "PR02", "PR03", "PR04", "PR05", "PR07", "PR10", "RT03", "YD01",
+}  # fmt: skip
+
+# A name that ends so is a number of this unit, and its description says so.
+UNITS = {
+    "celsius": "°C",
+    "umol_per_kg": "µmol/kg",
+    "mmol_per_m3": "mmol/m³",
+    "mol_per_kg": "mol/kg",
+    "mg_per_l": "mg/L",
+    "kg_per_m3": "kg/m³",
+    "ms_per_cm": "mS/cm",
+    "uatm": "µatm",
+    "atm": "atm",
+    "dbar": "dbar",
+    "days": "d",
+    "hours": "h",
+    "grams": "g",
+    "mol": "mol",
+    "cm": "cm",
+    "m2": "m²",
+    "dkh": "dKH",
+    "l": "L",
+    "m": "m",
+}
+
+# A section of our own: authors, year, DOI.
+NumpyDocString.sections.setdefault("Source", [""])
+
+
+def modules() -> Iterator[Any]:
+    """The package and its public submodules."""
+    yield halimeda
+    for found in pkgutil.iter_modules(halimeda.__path__):
+        if not found.name.startswith("_"):
+            yield importlib.import_module(f"halimeda.{found.name}")
+
+
+def public_names() -> dict[str, Any]:
+    """What each public name stands for, by its dotted name."""
+    return {
+        f"{module.__name__}.{name}": getattr(module, name)
+        for module in modules()
+        for name in module.__all__
+    }
+
+
+def described() -> dict[str, Any]:
+    """Functions, classes and the public members of classes, which have docstrings."""
+    found = {}
+    for name, thing in public_names().items():
+        if not (inspect.isclass(thing) or callable(thing)):
+            continue
+        found[name] = thing
+        for member, value in vars(thing).items() if inspect.isclass(thing) else ():
+            is_described = callable(value) or inspect.isdatadescriptor(value)
+            is_described |= isinstance(value, classmethod | staticmethod)
+            is_described &= not inspect.ismemberdescriptor(value)
+            if is_described and not member.startswith("_"):
+                found[f"{name}.{member}"] = value
+    return found
+
+
+def listed() -> set[str]:
+    """The names that the pages of the reference describe."""
+    names = set()
+    for page in PAGES.glob("*.rst"):
+        module = "halimeda"
+        for directive, name in re.findall(
+            r"^\.\. (currentmodule|auto\w+|data):: (\S+)", page.read_text(), re.MULTILINE
+        ):
+            if directive == "currentmodule":
+                module = name
+            else:
+                names.add(f"{module}.{name}")
+    return names
+
+
+def test_every_public_name_is_in_the_reference() -> None:
+    assert set(public_names()) - listed() == set()
+
+
+def test_public_names_are_in_order() -> None:
+    for module in modules():
+        assert module.__all__ == sorted(set(module.__all__)), module.__name__
+
+
+@pytest.mark.parametrize("name", described())
+def test_docstring(name: str) -> None:
+    checks = CHECKS
+    thing = described()[name]
+    if inspect.isclass(thing) and "Parameters\n" not in (inspect.getdoc(thing) or ""):
+        # A result or an exception, which its reader does not make.
+        checks = CHECKS - {"PR01"}
+    errors = [f"{code} {text}" for code, text in validate(name)["errors"] if code in checks]
+    assert not errors, "\n".join(errors)
+
+
+@pytest.mark.parametrize("name", described())
+def test_units_are_told(name: str) -> None:
+    parsed = NumpyDocString(inspect.getdoc(described()[name]) or "")
+    missing = []
+    for parameter in parsed["Parameters"] + parsed["Attributes"]:
+        text = " ".join([parameter.type, *parameter.desc])
+        for argument in parameter.name.split(", "):
+            suffix = next((s for s in UNITS if argument.endswith(f"_{s}")), None)
+            if suffix and not re.search(rf"(?<![\w/]){UNITS[suffix]}(?!\w)", text):
+                missing.append(f"{argument}: {UNITS[suffix]}")
+    assert not missing, ", ".join(missing)
+
+
+def test_arguments_with_limits_say_what_is_raised() -> None:
+    silent = [
+        name
+        for name, thing in described().items()
+        if inspect.isfunction(thing) or inspect.isbuiltin(thing)
+        if NumpyDocString(inspect.getdoc(thing) or "")["Parameters"]
+        if not NumpyDocString(inspect.getdoc(thing) or "")["Raises"]
+    ]
+    assert silent == []
