@@ -25,6 +25,8 @@ Commands
   stubs             write the type stubs of the Python package anew
   wheels            build the source distribution and the wheels to publish
   bench [FILTER]    run the benchmarks
+  bench-python [FILTER]
+                    run those of the Python package, as it is released
   help              this text
 ";
 
@@ -47,6 +49,8 @@ fn main() -> ExitCode {
         ["venv"] => report(venv()),
         ["stubs"] => report(package::write_stubs()),
         ["wheels"] => report(package::wheels()),
+        ["bench-python"] => report(package::bench("")),
+        ["bench-python", filter] => report(package::bench(filter)),
         ["bench", filter @ ..] => report(test::bench(filter)),
         _ => {
             eprintln!("Not understood: {}\n\n{HELP}", arguments.join(" "));

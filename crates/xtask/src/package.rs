@@ -152,6 +152,34 @@ pub(crate) fn wheels() -> Result<(), String> {
     Ok(())
 }
 
+/// Runs the benchmarks in `python/benches` whose name contains `filter`, on the
+/// package as it is released.
+pub(crate) fn bench(filter: &str) -> Result<(), String> {
+    let python = PACKAGE.python()?;
+    let out = folder("python/release")?;
+    run(maturin(&python, "build")
+        .args(["--release", "--locked", "--interpreter"])
+        .arg(&python)
+        .arg("--out")
+        .arg(&out))?;
+    install_wheel(&python, &only_file(&out, "whl")?)?;
+    let folder = root().join("python/benches");
+    let mut benches: Vec<PathBuf> = fs::read_dir(&folder)
+        .map_err(|e| format!("cannot read {}: {e}", folder.display()))?
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| path.extension() == Some("py".as_ref()))
+        .filter(|path| {
+            path.file_stem()
+                .is_some_and(|name| name.to_string_lossy().contains(filter))
+        })
+        .collect();
+    benches.sort();
+    for bench in benches {
+        run(program(&python).arg(bench))?;
+    }
+    Ok(())
+}
+
 /// Runs pytest on the installed package.
 fn pytest(arguments: &[&str]) -> Result<(), String> {
     run(program(installed()?)
@@ -164,8 +192,12 @@ fn pytest(arguments: &[&str]) -> Result<(), String> {
 pub(crate) fn installed() -> Result<PathBuf, String> {
     let python = PACKAGE.python()?;
     let wheel = wheel(&python)?;
-    run(pip(&python, &["install", "--force-reinstall", "--no-deps"]).arg(wheel))?;
+    install_wheel(&python, &wheel)?;
     Ok(python)
+}
+
+fn install_wheel(python: &Path, wheel: &Path) -> Result<(), String> {
+    run(pip(python, &["install", "--force-reinstall", "--no-deps"]).arg(wheel))
 }
 
 fn wheel(python: &Path) -> Result<PathBuf, String> {
