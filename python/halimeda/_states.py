@@ -109,37 +109,37 @@ class BufferFactorColumns(_Columns):
 
     @property
     def revelle(self) -> Any:
-        """∂ln[CO2]/∂ln DIC at constant alkalinity, dimensionless."""
+        """Derivative ∂ln[CO2]/∂ln DIC at constant alkalinity, dimensionless."""
         return self._column("revelle")
 
     @property
     def gamma_dic_mol_per_kg(self) -> Any:
-        """(∂ln[CO2]/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
+        """Inverse derivative (∂ln[CO2]/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
         return self._column("gamma_dic_mol_per_kg")
 
     @property
     def beta_dic_mol_per_kg(self) -> Any:
-        """(∂ln[H⁺]/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
+        """Inverse derivative (∂ln[H⁺]/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
         return self._column("beta_dic_mol_per_kg")
 
     @property
     def omega_dic_mol_per_kg(self) -> Any:
-        """(∂ln Ω/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
+        """Inverse derivative (∂ln Ω/∂DIC)⁻¹ at constant alkalinity, mol/kg."""
         return self._column("omega_dic_mol_per_kg")
 
     @property
     def gamma_alkalinity_mol_per_kg(self) -> Any:
-        """(∂ln[CO2]/∂Alk)⁻¹ at constant DIC, mol/kg."""
+        """Inverse derivative (∂ln[CO2]/∂Alk)⁻¹ at constant DIC, mol/kg."""
         return self._column("gamma_alkalinity_mol_per_kg")
 
     @property
     def beta_alkalinity_mol_per_kg(self) -> Any:
-        """(∂ln[H⁺]/∂Alk)⁻¹ at constant DIC, mol/kg."""
+        """Inverse derivative (∂ln[H⁺]/∂Alk)⁻¹ at constant DIC, mol/kg."""
         return self._column("beta_alkalinity_mol_per_kg")
 
     @property
     def omega_alkalinity_mol_per_kg(self) -> Any:
-        """(∂ln Ω/∂Alk)⁻¹ at constant DIC, mol/kg."""
+        """Inverse derivative (∂ln Ω/∂Alk)⁻¹ at constant DIC, mol/kg."""
         return self._column("omega_alkalinity_mol_per_kg")
 
 
@@ -200,22 +200,22 @@ class CarbonateStates(_Columns):
 
     @property
     def ph_total(self) -> Any:
-        """pH on the total scale."""
+        """The pH on the total scale."""
         return self._column("ph_total")
 
     @property
     def ph_free(self) -> Any:
-        """pH on the free scale."""
+        """The pH on the free scale."""
         return self._column("ph_free")
 
     @property
     def ph_seawater(self) -> Any:
-        """pH on the seawater scale."""
+        """The pH on the seawater scale."""
         return self._column("ph_seawater")
 
     @property
     def ph_nbs(self) -> Any:
-        """pH on the NBS scale; NaN outside the range of its relation."""
+        """The pH on the NBS scale; NaN outside the range of its relation."""
         return self._column("ph_nbs")
 
     @property

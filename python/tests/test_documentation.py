@@ -47,7 +47,7 @@ UNITS = {
 }
 
 # A section of our own: authors, year, DOI.
-NumpyDocString.sections.setdefault("Source", [""])
+NumpyDocString.sections.setdefault("Source", [])
 
 
 def modules() -> Iterator[Any]:

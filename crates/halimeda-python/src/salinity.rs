@@ -46,7 +46,7 @@ elementwise! {
     /// >>> import halimeda as hm
     /// >>> round(hm.practical_salinity_from_conductivity(
     /// ...     conductivity_ms_per_cm=53.1, temperature_celsius=25.0), 2)
-    /// 35.04
+    /// 35.02
     fn practical_salinity_from_conductivity(
         conductivity_ms_per_cm / conductivity: CONDUCTIVITY,
         temperature_celsius / temperature: TEMPERATURE,

@@ -21,7 +21,7 @@ use crate::water::{Water, display};
 /// >>> water = hm.Water(temperature_celsius=25.0, practical_salinity=35.0)
 /// >>> state = water.carbonate(alkalinity="8.2 dKH", ph_nbs=8.2)
 /// >>> round(state.aragonite_saturation, 1)
-/// 4.6
+/// 4.4
 #[pyclass(module = "halimeda", frozen)]
 pub(crate) struct CarbonateState {
     pub(crate) inner: carbonate::CarbonateState,
@@ -57,7 +57,9 @@ impl CarbonateState {
 
 /// What makes up the total alkalinity, µmol/kg; acids count negative.
 ///
-/// Source: Dickson (1981) doi:10.1016/0198-0149(81)90121-7.
+/// Source
+/// ------
+/// Dickson (1981) doi:10.1016/0198-0149(81)90121-7.
 #[pyclass(module = "halimeda", frozen, get_all, eq)]
 #[derive(PartialEq)]
 pub(crate) struct AlkalinityParts {
@@ -85,10 +87,14 @@ pub(crate) struct AlkalinityParts {
     hydrogen_fluoride_umol_per_kg: f64,
 }
 
-/// Revelle factor and the buffer factors of Egleston, Sabine & Morel (2010), as
-/// exact derivatives with every acid system of the water.
+/// Revelle factor and buffer factors, as exact derivatives.
 ///
-/// Source: Global Biogeochem. Cycles 24, GB1002, doi:10.1029/2008GB003407, table 1.
+/// With every acid system of the water, not the carbonate, borate and water of the
+/// paper alone.
+///
+/// Source
+/// ------
+/// Egleston, Sabine & Morel (2010) doi:10.1029/2008GB003407, table 1.
 #[pyclass(module = "halimeda", frozen, get_all, eq)]
 #[derive(PartialEq)]
 pub(crate) struct BufferFactors {
@@ -108,8 +114,9 @@ pub(crate) struct BufferFactors {
     omega_alkalinity_mol_per_kg: f64,
 }
 
-/// The equilibrium constants of one water, stoichiometric, on the scale that the
-/// name says.
+/// The stoichiometric equilibrium constants of one water.
+///
+/// Each on the pH scale that its name says.
 #[pyclass(module = "halimeda", frozen, get_all, eq)]
 #[derive(PartialEq)]
 pub(crate) struct EquilibriumConstants {
@@ -176,26 +183,27 @@ impl From<&Equilibria> for EquilibriumConstants {
 
 #[pymethods]
 impl CarbonateState {
-    /// pH on the total scale.
+    /// The pH on the total scale.
     #[getter]
     fn ph_total(&self) -> f64 {
         self.inner.ph_total().value()
     }
 
-    /// pH on the free scale.
+    /// The pH on the free scale.
     #[getter]
     fn ph_free(&self) -> f64 {
         self.inner.ph_free().value()
     }
 
-    /// pH on the seawater scale.
+    /// The pH on the seawater scale.
     #[getter]
     fn ph_seawater(&self) -> f64 {
         self.inner.ph_seawater().value()
     }
 
-    /// pH on the NBS scale, what a probe calibrated in NBS buffers would show;
-    /// known to 0.05 at best.
+    /// The pH on the NBS scale, what a probe calibrated in NBS buffers would show.
+    ///
+    /// Known to 0.05 at best.
     ///
     /// Raises
     /// ------
@@ -255,8 +263,7 @@ impl CarbonateState {
         self.inner.partial_pressure_co2().uatm()
     }
 
-    /// Mole fraction of CO2 in dry air that the water would neither take up from
-    /// nor give off to, ppm.
+    /// Mole fraction of CO2 in dry air at equilibrium with the water, ppm.
     ///
     /// Raises
     /// ------
@@ -363,12 +370,22 @@ impl CarbonateState {
         }
     }
 
-    /// pH on a scale given by its name.
+    /// Give the pH on a scale by its name.
     ///
     /// Parameters
     /// ----------
     /// scale : str
     ///     ``"total"``, ``"free"``, ``"seawater"`` or ``"nbs"``.
+    ///
+    /// Returns
+    /// -------
+    /// float
+    ///     The pH on that scale.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     There is no such scale, or the water is outside the range of NBS's.
     #[pyo3(signature = (scale, /))]
     fn ph_on(&self, py: Python<'_>, scale: &str) -> PyResult<f64> {
         let scale = match scale {
@@ -391,8 +408,10 @@ impl CarbonateState {
         self.inner.ph_on(scale).map(|ph| ph.value()).or_raise(py)
     }
 
-    /// The state this water tends to under air of a given CO2, its alkalinity kept:
-    /// what it would settle at if nothing in it made or took up CO2.
+    /// Give the state this water tends to under air of a given CO2.
+    ///
+    /// The alkalinity is kept: it is what the water would settle at if nothing in it
+    /// made or took up CO2.
     ///
     /// CO2 of a room harms people too: above some 5000 ppm (a common limit for
     /// eight hours at work) leave and air the room.
@@ -405,6 +424,13 @@ impl CarbonateState {
     /// Returns
     /// -------
     /// CarbonateState
+    ///     The state at equilibrium.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     The mole fraction is outside its limits, or the water outside the range of
+    ///     the vapour pressure.
     #[pyo3(signature = (*, co2_ppm))]
     fn under_air(&self, py: Python<'_>, co2_ppm: f64) -> PyResult<Self> {
         let co2 = DryMoleFractionCo2::from_ppm(co2_ppm).or_raise(py)?;
@@ -419,20 +445,21 @@ impl CarbonateState {
         })
     }
 
-    /// Exact derivatives of the results to everything the state depends on.
+    /// Give the exact derivatives of the results to everything the state depends on.
     ///
     /// Returns
     /// -------
     /// Sensitivities
+    ///     Derivatives by result and by what it depends on.
     fn sensitivities(&self, py: Python<'_>) -> PyResult<Sensitivities> {
         Sensitivities::of(py, &self.inner)
     }
 
-    /// Standard uncertainties of the results, from those of inputs and constants.
+    /// Propagate standard uncertainties of inputs and constants to the results.
     ///
     /// Parameters
     /// ----------
-    /// standard : mapping of str to float
+    /// standard : mapping of str to float, optional
     ///     Standard uncertainties of inputs by their keywords in the unit of the
     ///     keyword (``{"alkalinity_umol_per_kg": 50.0, "ph_nbs": 0.02}``; also
     ///     ``temperature_celsius``, ``practical_salinity``, ions and bases) and of
@@ -440,12 +467,19 @@ impl CarbonateState {
     /// constants : bool
     ///     Start from the uncertainties of constants and of total boron of Orr et
     ///     al. (2018), and 0.05 for the NBS scale, instead of from zero.
-    /// correlations : sequence of (str, str, float)
+    /// correlations : list of (str, str, float), optional
     ///     Correlation coefficients of two of the names, -1 to 1.
     ///
     /// Returns
     /// -------
     /// Uncertainties
+    ///     Standard uncertainties and covariances of the results.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     A name is unknown, an uncertainty negative, or no joint distribution has
+    ///     these correlations.
     ///
     /// Source
     /// ------
@@ -468,8 +502,9 @@ impl CarbonateState {
         )
     }
 
-    /// The results as a dictionary; None where the water is outside the range
-    /// of the relation of just that result.
+    /// Give the results as a dictionary.
+    ///
+    /// None where the water is outside the range of the relation of just that result.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let record = PyDict::new(py);
         for output in batch::Output::ALL {

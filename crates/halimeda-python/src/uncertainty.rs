@@ -110,9 +110,9 @@ fn row<'py>(py: Python<'py>, names: &[&'static str], row: &[f64]) -> PyResult<Bo
     Ok(record)
 }
 
-/// Derivatives of every result of a state to everything it depends on, each in
-/// the unit of the result per unit of the input, the others held fixed.
+/// Derivatives of every result of a state to everything it depends on.
 ///
+/// Each in the unit of the result per unit of the input, the others held fixed.
 /// Known quantities have the name of their keyword; constants enter as pK.
 #[pyclass(module = "halimeda", frozen)]
 pub(crate) struct Sensitivities {
@@ -146,7 +146,24 @@ impl Sensitivities {
         self.parameters.clone()
     }
 
-    /// One derivative.
+    /// Give one derivative.
+    ///
+    /// Parameters
+    /// ----------
+    /// output : str
+    ///     Name of a result, one of `outputs`.
+    /// parameter : str
+    ///     Name of what it depends on, one of `parameters`.
+    ///
+    /// Returns
+    /// -------
+    /// float
+    ///     In the unit of the result per unit of the parameter.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     There is no such name.
     #[pyo3(name = "of", signature = (output, parameter, /))]
     fn one(&self, py: Python<'_>, output: &str, parameter: &str) -> PyResult<f64> {
         let output = Output::ALL[output_named(py, output)?];
@@ -170,7 +187,7 @@ impl Sensitivities {
             .collect()
     }
 
-    /// Derivatives by result and parameter.
+    /// Give all derivatives by result and parameter.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let record = PyDict::new(py);
         for &output in Output::ALL {
@@ -253,14 +270,43 @@ impl Uncertainties {
         Ok(self.standard[output_named(py, output)?])
     }
 
-    /// Covariance of two results, in the product of their units.
+    /// Give the covariance of two results.
+    ///
+    /// Parameters
+    /// ----------
+    /// first, second : str
+    ///     Names of the results.
+    ///
+    /// Returns
+    /// -------
+    /// float
+    ///     In the product of their units.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     There is no such name.
     #[pyo3(signature = (first, second, /))]
     fn covariance(&self, py: Python<'_>, first: &str, second: &str) -> PyResult<f64> {
         Ok(self.covariance[output_named(py, first)?][output_named(py, second)?])
     }
 
-    /// What each parameter's standard uncertainty moves a result by, signed: the
-    /// lines of its uncertainty budget.
+    /// Give the lines of a result's uncertainty budget.
+    ///
+    /// Parameters
+    /// ----------
+    /// output : str
+    ///     Name of the result.
+    ///
+    /// Returns
+    /// -------
+    /// dict of str to float
+    ///     What each parameter's standard uncertainty moves the result by, signed.
+    ///
+    /// Raises
+    /// ------
+    /// HalimedaValueError
+    ///     There is no such name.
     #[pyo3(signature = (output, /))]
     fn effects<'py>(&self, py: Python<'py>, output: &str) -> PyResult<Bound<'py, PyDict>> {
         row(
@@ -270,7 +316,7 @@ impl Uncertainties {
         )
     }
 
-    /// Standard uncertainties by result.
+    /// Give the standard uncertainties by result.
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let names: Vec<_> = Output::ALL
             .iter()

@@ -15,8 +15,7 @@ use crate::knowns::options;
 use crate::rows::{OnRefused, map};
 use crate::waters::{Waters, Ways, medium_of, policy};
 
-/// One body of seawater, or an array of them: temperature, salinity, pressure
-/// and what it is made of.
+/// One body of seawater, or an array of them.
 ///
 /// The salinity is given in one way: ``practical_salinity``, a specific gravity
 /// with its reference temperatures, what a glass hydrometer shows floating in
@@ -26,17 +25,16 @@ use crate::waters::{Waters, Ways, medium_of, policy};
 ///
 /// Parameters
 /// ----------
-/// temperature_celsius : number or array
-///     Temperature (ITS-90), °C, -5 to 60; each relation has its own, narrower range.
-/// temperature : quantity
-///     The same with its unit: ``"78 °F"``.
+/// temperature_celsius, temperature : number or array, quantity
+///     Temperature (ITS-90), °C, -5 to 60; each relation has its own, narrower
+///     range. With its unit: ``temperature="78 °F"``.
 /// practical_salinity : number or array
-///     Practical salinity (PSS-78).
+///     Practical salinity (PSS-78), 0 to 50.
 /// specific_gravity : quantity
-///     With its reference: ``"1.0264 25/25 °C"``.
+///     Specific gravity with its reference: ``"1.0264 25/25 °C"``.
 /// hydrometer : quantity
-///     Reading of a glass hydrometer with its reference, ``"1.0258 25/25 °C"``,
-///     at the water's temperature.
+///     What a glass hydrometer shows, floating in the water, with its reference:
+///     ``"1.0258 25/25 °C"``.
 /// conductivity_ms_per_cm, conductivity : number or array, quantity
 ///     Conductivity at the water's temperature and pressure, mS/cm.
 /// density_kg_per_m3, density : number or array, quantity
@@ -44,19 +42,31 @@ use crate::waters::{Waters, Ways, medium_of, policy};
 /// refractive_index : number or array
 ///     Relative to air, sodium D line, at the water's temperature.
 /// refractometer : number or array
-///     Reading on a seawater scale that was set to zero in pure water and
-///     compensates for temperature.
+///     Practical salinity on a seawater scale that was set to zero in pure water
+///     and compensates for temperature.
 /// water_pressure_dbar, water_pressure : number or array, quantity
 ///     Pressure of the water column above, dbar; zero unless given.
 /// air_pressure_atm, air_pressure : number or array, quantity
 ///     Pressure of the air at the tank, atm; one unless given.
 /// altitude_m, altitude : number or array, quantity
 ///     Altitude instead of the air pressure, m.
-/// calcium_umol_per_kg, calcium, magnesium_umol_per_kg, ... : number or array, quantity
-///     Measured ions, µmol/kg; of the reference composition unless given.
+/// calcium_umol_per_kg, calcium : number or array, quantity
+///     Measured calcium, µmol/kg; of the reference composition unless given.
+/// magnesium_umol_per_kg, magnesium : number or array, quantity
+///     Measured magnesium, µmol/kg; of the reference composition unless given.
+/// potassium_umol_per_kg, potassium : number or array, quantity
+///     Measured potassium, µmol/kg; of the reference composition unless given.
+/// strontium_umol_per_kg, strontium : number or array, quantity
+///     Measured strontium, µmol/kg; of the reference composition unless given.
+/// sulfate_umol_per_kg, sulfate : number or array, quantity
+///     Measured total sulfate, µmol/kg; of the reference composition unless given.
+/// fluoride_umol_per_kg, fluoride : number or array, quantity
+///     Measured total fluoride, µmol/kg; of the reference composition unless given.
+/// boron_umol_per_kg, boron : number or array, quantity
+///     Measured total boron, µmol/kg; from the salinity by `total_boron` unless given.
 /// extrapolate : bool
-///     Evaluate relations outside the range they were published for, and list
-///     them in `extrapolations`, instead of refusing.
+///     Evaluate relations outside the range they were published for, and say
+///     which, instead of refusing.
 ///
 /// Raises
 /// ------
@@ -445,8 +455,9 @@ impl Water {
         })
     }
 
-    /// Measured total boron, µmol/kg; None where it was not measured, and is taken
-    /// from the salinity by ``total_boron`` of `carbonate`.
+    /// Measured total boron, µmol/kg.
+    ///
+    /// None where it was not measured; `carbonate` takes it from the salinity then.
     #[getter]
     fn boron_umol_per_kg<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
         if self.waters().ions[6].is_none() {
@@ -489,42 +500,57 @@ impl Water {
         }
     }
 
-    /// The carbonate system of this water, from two known quantities.
+    /// Solve the carbonate system of this water from two known quantities.
     ///
     /// Parameters
     /// ----------
     /// alkalinity_umol_per_kg, alkalinity : number or array, quantity
-    ///     Total alkalinity, µmol/kg (``alkalinity="8.2 dKH"``).
+    ///     Total alkalinity, µmol/kg. With its unit: ``alkalinity="8.2 dKH"``.
     /// inorganic_carbon_umol_per_kg, inorganic_carbon : number or array, quantity
     ///     Dissolved inorganic carbon, µmol/kg.
     /// ph_total, ph_free, ph_seawater, ph_nbs : number or array
-    ///     pH on one of the four scales, 0 to 14. A probe calibrated in NBS buffers
-    ///     (4, 7, 10) shows ``ph_nbs``.
+    ///     One pH, 0 to 14, on the scale of the name. A probe that was calibrated in
+    ///     the buffers 4, 7 and 10 shows `ph_nbs`.
     /// ph : quantity
-    ///     The same with its scale: ``"8.1 total"``, ``"8.2 NBS"``.
-    /// partial_pressure_co2_uatm, fugacity_co2_uatm : number or array
-    ///     Partial pressure or fugacity of CO2, µatm.
-    /// carbon_dioxide_umol_per_kg, bicarbonate_umol_per_kg, carbonate_umol_per_kg : number or array
-    ///     Dissolved CO2, bicarbonate, carbonate, µmol/kg.
+    ///     One pH with its scale: ``"8.1 total"``, ``"8.2 NBS"``.
+    /// partial_pressure_co2_uatm, partial_pressure_co2 : number or array, quantity
+    ///     Partial pressure of CO2, µatm.
+    /// fugacity_co2_uatm, fugacity_co2 : number or array, quantity
+    ///     Fugacity of CO2, µatm.
+    /// carbon_dioxide_umol_per_kg, carbon_dioxide : number or array, quantity
+    ///     Dissolved CO2, µmol/kg.
+    /// bicarbonate_umol_per_kg, bicarbonate : number or array, quantity
+    ///     Bicarbonate, µmol/kg.
+    /// carbonate_umol_per_kg, carbonate : number or array, quantity
+    ///     Carbonate, µmol/kg.
     /// aragonite_saturation, calcite_saturation : number or array
-    ///     Saturation states, with the calcium of the water.
-    /// phosphate_umol_per_kg, silicate_umol_per_kg, ammonia_umol_per_kg, sulfide_umol_per_kg : number or array
-    ///     Totals of minor bases, µmol/kg; zero unless given.
-    /// carbonic_acid : {"lueker2000", "dickson_millero1987", "millero2010", "waters2014", "sulpis2020"}
-    ///     Published K1 and K2.
-    /// bisulfate : {"dickson1990", "khoo1977"}
-    ///     Published KS.
-    /// hydrogen_fluoride : {"perez_fraga1987", "dickson_riley1979"}
-    ///     Published KF.
-    /// total_boron : {"lee2010", "uppstrom1974"}
-    ///     Ratio of total boron to salinity where boron was not measured.
-    /// outputs : sequence of str, optional
+    ///     Saturation state, with the calcium of the water.
+    /// phosphate_umol_per_kg, phosphate : number or array, quantity
+    ///     Total phosphate, µmol/kg; zero unless given.
+    /// silicate_umol_per_kg, silicate : number or array, quantity
+    ///     Total silicate, µmol/kg; zero unless given.
+    /// ammonia_umol_per_kg, ammonia : number or array, quantity
+    ///     Total ammonia, µmol/kg; zero unless given.
+    /// sulfide_umol_per_kg, sulfide : number or array, quantity
+    ///     Total sulfide, µmol/kg; zero unless given.
+    /// carbonic_acid : str
+    ///     Published K1 and K2: ``"lueker2000"``, ``"dickson_millero1987"``,
+    ///     ``"millero2010"``, ``"waters2014"`` or ``"sulpis2020"``.
+    /// bisulfate : str
+    ///     Published KS: ``"dickson1990"`` or ``"khoo1977"``.
+    /// hydrogen_fluoride : str
+    ///     Published KF: ``"perez_fraga1987"`` or ``"dickson_riley1979"``.
+    /// total_boron : str
+    ///     Ratio of total boron to salinity where boron was not measured:
+    ///     ``"lee2010"`` or ``"uppstrom1974"``.
+    /// outputs : str or sequence of str, optional
     ///     Results to compute of arrays, by attribute name; ``"buffer_factors"`` and
     ///     ``"alkalinity_parts"`` stand for all of theirs. The usual ones unless given.
     /// threads : int
-    ///     Cores to use for arrays; 0 for all.
-    /// errors : {"flag", "raise"}
-    ///     Refused rows of arrays: NaN and a status, or an exception for the first.
+    ///     Cores to use for arrays; 0 stands for all.
+    /// errors : str
+    ///     Refused rows of arrays: ``"flag"`` for NaN and a status, ``"raise"`` for the
+    ///     exception of the first.
     ///
     /// Returns
     /// -------
@@ -550,7 +576,7 @@ impl Water {
     /// >>> water = hm.Water(temperature_celsius=25.5, practical_salinity=35.0)
     /// >>> state = water.carbonate(alkalinity="8.2 dKH", ph_total=8.1)
     /// >>> round(state.inorganic_carbon_umol_per_kg)
-    /// 2447
+    /// 2459
     #[pyo3(signature = (
         *, alkalinity_umol_per_kg = None, alkalinity = None, inorganic_carbon_umol_per_kg = None, inorganic_carbon = None, ph_total = None, ph_free = None, ph_seawater = None, ph_nbs = None, ph = None, partial_pressure_co2_uatm = None, partial_pressure_co2 = None, fugacity_co2_uatm = None, fugacity_co2 = None, carbon_dioxide_umol_per_kg = None, carbon_dioxide = None, bicarbonate_umol_per_kg = None, bicarbonate = None, carbonate_umol_per_kg = None, carbonate = None, aragonite_saturation = None, calcite_saturation = None, phosphate_umol_per_kg = None, phosphate = None, silicate_umol_per_kg = None, silicate = None, ammonia_umol_per_kg = None, ammonia = None, sulfide_umol_per_kg = None, sulfide = None,
         carbonic_acid = "lueker2000", bisulfate = "dickson1990",
@@ -634,18 +660,65 @@ impl Water {
         )
     }
 
-    /// Every state of this one water that two known quantities allow: one, or two
-    /// in the order of their pH (alkalinity with carbonate, inorganic carbon with
-    /// bicarbonate or carbonate). Takes what `carbonate` takes, scalars only.
+    /// Solve for every state of this one water that two known quantities allow.
+    ///
+    /// One, or two in the order of their pH (alkalinity with carbonate, inorganic carbon
+    /// with bicarbonate or carbonate).
+    ///
+    /// Parameters
+    /// ----------
+    /// alkalinity_umol_per_kg, alkalinity : number or array, quantity
+    ///     Total alkalinity, µmol/kg. With its unit: ``alkalinity="8.2 dKH"``.
+    /// inorganic_carbon_umol_per_kg, inorganic_carbon : number or array, quantity
+    ///     Dissolved inorganic carbon, µmol/kg.
+    /// ph_total, ph_free, ph_seawater, ph_nbs : number or array
+    ///     One pH, 0 to 14, on the scale of the name. A probe that was calibrated in
+    ///     the buffers 4, 7 and 10 shows `ph_nbs`.
+    /// ph : quantity
+    ///     One pH with its scale: ``"8.1 total"``, ``"8.2 NBS"``.
+    /// partial_pressure_co2_uatm, partial_pressure_co2 : number or array, quantity
+    ///     Partial pressure of CO2, µatm.
+    /// fugacity_co2_uatm, fugacity_co2 : number or array, quantity
+    ///     Fugacity of CO2, µatm.
+    /// carbon_dioxide_umol_per_kg, carbon_dioxide : number or array, quantity
+    ///     Dissolved CO2, µmol/kg.
+    /// bicarbonate_umol_per_kg, bicarbonate : number or array, quantity
+    ///     Bicarbonate, µmol/kg.
+    /// carbonate_umol_per_kg, carbonate : number or array, quantity
+    ///     Carbonate, µmol/kg.
+    /// aragonite_saturation, calcite_saturation : number or array
+    ///     Saturation state, with the calcium of the water.
+    /// phosphate_umol_per_kg, phosphate : number or array, quantity
+    ///     Total phosphate, µmol/kg; zero unless given.
+    /// silicate_umol_per_kg, silicate : number or array, quantity
+    ///     Total silicate, µmol/kg; zero unless given.
+    /// ammonia_umol_per_kg, ammonia : number or array, quantity
+    ///     Total ammonia, µmol/kg; zero unless given.
+    /// sulfide_umol_per_kg, sulfide : number or array, quantity
+    ///     Total sulfide, µmol/kg; zero unless given.
+    /// carbonic_acid : str
+    ///     Published K1 and K2: ``"lueker2000"``, ``"dickson_millero1987"``,
+    ///     ``"millero2010"``, ``"waters2014"`` or ``"sulpis2020"``.
+    /// bisulfate : str
+    ///     Published KS: ``"dickson1990"`` or ``"khoo1977"``.
+    /// hydrogen_fluoride : str
+    ///     Published KF: ``"perez_fraga1987"`` or ``"dickson_riley1979"``.
+    /// total_boron : str
+    ///     Ratio of total boron to salinity where boron was not measured:
+    ///     ``"lee2010"`` or ``"uppstrom1974"``.
     ///
     /// Returns
     /// -------
     /// tuple of CarbonateState
+    ///     The states.
     ///
     /// Raises
     /// ------
     /// HalimedaValueError
-    ///     As `carbonate`, but for two states.
+    ///     An input is outside its limits or a relation's published range, or no state
+    ///     satisfies the pair.
+    /// HalimedaTypeError
+    ///     Not two known quantities, a unit missing or wrong, a keyword given twice.
     #[pyo3(signature = (
         *, alkalinity_umol_per_kg = None, alkalinity = None, inorganic_carbon_umol_per_kg = None, inorganic_carbon = None, ph_total = None, ph_free = None, ph_seawater = None, ph_nbs = None, ph = None, partial_pressure_co2_uatm = None, partial_pressure_co2 = None, fugacity_co2_uatm = None, fugacity_co2 = None, carbon_dioxide_umol_per_kg = None, carbon_dioxide = None, bicarbonate_umol_per_kg = None, bicarbonate = None, carbonate_umol_per_kg = None, carbonate = None, aragonite_saturation = None, calcite_saturation = None, phosphate_umol_per_kg = None, phosphate = None, silicate_umol_per_kg = None, silicate = None, ammonia_umol_per_kg = None, ammonia = None, sulfide_umol_per_kg = None, sulfide = None,
         carbonic_acid = "lueker2000", bisulfate = "dickson1990",
