@@ -244,13 +244,11 @@ def _plain(
                 input=keyword,
                 kind="argument",
             )
-        wrapper = XarrayWrapper(value) if value.ndim else None  # type: ignore[attr-defined]
-        return _array(keyword, data), _unit(unit), wrapper
+        labelled = XarrayWrapper(value) if value.ndim else None  # type: ignore[attr-defined]
+        return _array(keyword, data), _unit(unit), labelled
     if _of("pandas", value, "Series"):
         unit = value.attrs.get("units")  # type: ignore[attr-defined]
         array = _array(keyword, value.to_numpy())  # type: ignore[attr-defined]
-        if isinstance(array, tuple):
-            array, unit = array
         return array, _unit(unit), PandasWrapper(value.index)  # type: ignore[attr-defined]
     if _of("polars", value, "Series"):
         array = _array(keyword, value.to_numpy())  # type: ignore[attr-defined]
@@ -310,7 +308,7 @@ def _magnitude(keyword: str, measure: _Measure, quantity: Any) -> tuple[Any, str
 def _array(keyword: str, value: object) -> float | NDArray[np.float64]:
     """Numbers as float64; anything that is none is refused."""
     if isinstance(value, np.ma.MaskedArray):
-        value = value.astype(np.float64).filled(np.nan)
+        value = np.ma.filled(value.astype(np.float64), np.nan)
     try:
         array = np.asarray(value)
     except (TypeError, ValueError) as error:

@@ -96,7 +96,7 @@ def _flags(relations: Sequence[str]) -> list[str]:
 
 def water_repr(water: Any) -> str:
     """One line of a water."""
-    shape = f", shape={tuple(water.shape)}" if water.shape else ""
+    shape = f", shape={tuple(water._shape)}" if water._shape else ""
     rows = dict((name, value) for name, value, _ in _water_rows(water)[:2])
     return (
         f"Water(temperature_celsius={rows['temperature']}, "
@@ -106,7 +106,7 @@ def water_repr(water: Any) -> str:
 
 def water_html(water: Any) -> str:
     """A table of a water."""
-    caption = "Water" if not water.shape else f"Water, {tuple(water.shape)}"
+    caption = "Water" if not water._shape else f"Water, {tuple(water._shape)}"
     flags = _flags(water.extrapolations) if water.extrapolate else []
     return table(caption, _water_rows(water), flags)
 

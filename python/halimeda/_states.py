@@ -176,8 +176,9 @@ class CarbonateStates(_Columns):
         self._wrapper = wrapper
         self.problems = problems
         self.problem_count = problem_count
-        for column in (*columns.values(), status):
+        for column in columns.values():
             column.flags.writeable = False
+        status.flags.writeable = False
 
     @property
     def status(self) -> Any:

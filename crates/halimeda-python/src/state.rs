@@ -1,5 +1,7 @@
 //! `CarbonateState`: the carbonate system of one water.
 
+use std::collections::BTreeMap;
+
 use halimeda::carbonate::{self, Equilibria, Known, Solutions};
 use halimeda::{DryMoleFractionCo2, PhScale, Relation, batch};
 use pyo3::prelude::*;
@@ -343,12 +345,11 @@ impl CarbonateState {
 
     /// The two quantities it was solved from, by their keywords.
     #[getter]
-    fn knowns<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        let knowns = PyDict::new(py);
-        for known in self.inner.knowns() {
-            knowns.set_item(keyword(known.kind()), known.value())?;
-        }
-        Ok(knowns)
+    fn knowns(&self) -> BTreeMap<&'static str, f64> {
+        let knowns = self.inner.knowns();
+        knowns
+            .map(|known| (keyword(known.kind()), known.value()))
+            .into()
     }
 
     /// Relations that were used outside the range they were published for.
@@ -505,6 +506,7 @@ impl CarbonateState {
     /// Give the results as a dictionary.
     ///
     /// None where the water is outside the range of the relation of just that result.
+    #[pyo3(signature = () -> "dict[str, float | None]")]
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let record = PyDict::new(py);
         for output in batch::Output::ALL {

@@ -1,6 +1,8 @@
 //! Sensitivities and uncertainties of a state.
 
 use halimeda::Relation;
+use std::collections::BTreeMap;
+
 use halimeda::carbonate::{
     self, CarbonateState, Correlation, Output, Parameter, UncertaintyBudget,
 };
@@ -172,9 +174,14 @@ impl Sensitivities {
     }
 
     /// All derivatives of one result, by parameter.
-    fn __getitem__<'py>(&self, py: Python<'py>, output: &str) -> PyResult<Bound<'py, PyDict>> {
-        let output = Output::ALL[output_named(py, output)?];
-        row(py, &self.parameters, self.inner.row(output))
+    fn __getitem__(&self, py: Python<'_>, output: &str) -> PyResult<BTreeMap<&'static str, f64>> {
+        let derivatives = self.inner.row(Output::ALL[output_named(py, output)?]);
+        Ok(self
+            .parameters
+            .iter()
+            .copied()
+            .zip(derivatives.iter().copied())
+            .collect())
     }
 
     /// Relations that a derivative uses outside their published range.
@@ -188,6 +195,7 @@ impl Sensitivities {
     }
 
     /// Give all derivatives by result and parameter.
+    #[pyo3(signature = () -> "dict[str, dict[str, float]]")]
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let record = PyDict::new(py);
         for &output in Output::ALL {
@@ -307,7 +315,7 @@ impl Uncertainties {
     /// ------
     /// HalimedaValueError
     ///     There is no such name.
-    #[pyo3(signature = (output, /))]
+    #[pyo3(signature = (output, /) -> "dict[str, float]")]
     fn effects<'py>(&self, py: Python<'py>, output: &str) -> PyResult<Bound<'py, PyDict>> {
         row(
             py,
@@ -317,6 +325,7 @@ impl Uncertainties {
     }
 
     /// Give the standard uncertainties by result.
+    #[pyo3(signature = () -> "dict[str, float]")]
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
         let names: Vec<_> = Output::ALL
             .iter()

@@ -493,7 +493,7 @@ impl Water {
 
     /// Shape of the arrays it was made of; empty for one water.
     #[getter]
-    fn shape(&self) -> Vec<usize> {
+    fn _shape(&self) -> Vec<usize> {
         match &self.body {
             Body::One(_) => Vec::new(),
             Body::Many(many) => many.shape.clone(),
@@ -723,7 +723,7 @@ impl Water {
         *, alkalinity_umol_per_kg = None, alkalinity = None, inorganic_carbon_umol_per_kg = None, inorganic_carbon = None, ph_total = None, ph_free = None, ph_seawater = None, ph_nbs = None, ph = None, partial_pressure_co2_uatm = None, partial_pressure_co2 = None, fugacity_co2_uatm = None, fugacity_co2 = None, carbon_dioxide_umol_per_kg = None, carbon_dioxide = None, bicarbonate_umol_per_kg = None, bicarbonate = None, carbonate_umol_per_kg = None, carbonate = None, aragonite_saturation = None, calcite_saturation = None, phosphate_umol_per_kg = None, phosphate = None, silicate_umol_per_kg = None, silicate = None, ammonia_umol_per_kg = None, ammonia = None, sulfide_umol_per_kg = None, sulfide = None,
         carbonic_acid = "lueker2000", bisulfate = "dickson1990",
         hydrogen_fluoride = "perez_fraga1987", total_boron = "lee2010",
-    ))]
+    ) -> "tuple[CarbonateState, ...]")]
     #[allow(clippy::too_many_arguments)]
     fn carbonate_all<'py>(
         slf: &Bound<'py, Self>,
@@ -792,6 +792,7 @@ impl Water {
     }
 
     /// Everything as a dictionary of the attributes.
+    #[pyo3(signature = () -> "dict[str, object]")]
     fn to_dict<'py>(slf: &Bound<'py, Self>) -> PyResult<Bound<'py, PyDict>> {
         let record = PyDict::new(slf.py());
         for name in WATER_ATTRIBUTES {
