@@ -181,8 +181,8 @@ pub(crate) fn keyword(kind: KnownKind) -> &'static str {
     }
 }
 
-/// One choice among published constants, by its name.
-fn choice<T: Copy>(
+/// One of several choices by its name.
+pub(crate) fn choice<T: Copy>(
     py: Python<'_>,
     input: &'static str,
     name: &str,

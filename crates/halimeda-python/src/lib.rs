@@ -7,6 +7,7 @@ mod column;
 mod elementwise;
 mod error;
 mod knowns;
+mod relations;
 mod rows;
 mod salinity;
 mod state;
@@ -25,10 +26,14 @@ mod _native {
     #[pymodule_export]
     use crate::carbonate::carbonate;
     #[pymodule_export]
+    use crate::relations::{Relation, relations};
+    #[pymodule_export]
     use crate::salinity::{
+        air_pressure_from_sea_level, conductivity_from_specific_conductance,
         practical_salinity_from_conductivity, practical_salinity_from_density,
         practical_salinity_from_hydrometer, practical_salinity_from_refractive_index,
-        practical_salinity_from_specific_gravity, specific_gravity,
+        practical_salinity_from_refractometer, practical_salinity_from_specific_gravity,
+        specific_gravity,
     };
     #[pymodule_export]
     use crate::state::{

@@ -342,6 +342,14 @@ impl Water {
         })
     }
 
+    /// Density of pure water at the same temperature, kg/m³.
+    #[getter]
+    fn pure_water_density_kg_per_m3<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        self.each(py, "pure_water_density_kg_per_m3", "kg/m³", |water| {
+            Ok(water.pure_water_density()?.kg_per_m3())
+        })
+    }
+
     /// Vapour pressure over the water, atm.
     ///
     /// Source: Weiss & Price (1980) doi:10.1016/0304-4203(80)90024-9.
