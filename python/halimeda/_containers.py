@@ -58,12 +58,15 @@ class Wrapper(Protocol):
 
     def wrap(self, array: NDArray[Any], name: str, unit: str) -> Any:
         """Put one array of results into the container of the arguments."""
+        ...
 
     def table(self, columns: Mapping[str, NDArray[Any]], units: Mapping[str, str]) -> Any:
         """Put several arrays of results into a table of the same kind."""
+        ...
 
     def goes_with(self, other: Wrapper) -> bool:
         """Whether rows of the two are the same rows."""
+        ...
 
 
 def _attributes(name: str, unit: str) -> dict[str, str]:
@@ -168,7 +171,7 @@ def _flat(array: NDArray[Any]) -> NDArray[Any]:
     return array
 
 
-def _of(package: str, value: object, *kinds: str) -> bool:
+def _of(package: str, value: Any, *kinds: str) -> bool:
     """Whether a value is of one of these classes of a package, if that is imported."""
     module = sys.modules.get(package)
     return module is not None and any(
@@ -176,12 +179,17 @@ def _of(package: str, value: object, *kinds: str) -> bool:
     )
 
 
+def _is(value: Any, *kinds: type) -> bool:
+    """Whether a value is of one of these classes, what is in it being unknown still."""
+    return isinstance(value, kinds)
+
+
 def adapt(
     keywords: Sequence[str],
     measures: Sequence[_Measure],
-    values: Sequence[object],
+    values: Sequence[Any],
     base: Wrapper | None,
-) -> tuple[list[tuple[object, str | None]], Wrapper | None]:
+) -> tuple[list[tuple[Any, str | None]], Wrapper | None]:
     """Turn arguments into numbers and arrays of float64 with their units.
 
     Parameters
@@ -199,7 +207,7 @@ def adapt(
         What results are put into, None for plain arrays.
     """
     values = _broadcast_by_name(values)
-    adapted: list[tuple[object, str | None]] = []
+    adapted: list[tuple[Any, str | None]] = []
     wrapper = base
     for keyword, measure, value in zip(keywords, measures, values, strict=True):
         plain, written, own = _plain(keyword, measure, value)
@@ -216,7 +224,7 @@ def adapt(
     return adapted, wrapper
 
 
-def _broadcast_by_name(values: Sequence[object]) -> Sequence[object]:
+def _broadcast_by_name(values: Sequence[Any]) -> Sequence[Any]:
     """Give all DataArrays the same dimensions."""
     labelled = [value for value in values if _of("xarray", value, "DataArray")]
     if not labelled:
@@ -227,14 +235,14 @@ def _broadcast_by_name(values: Sequence[object]) -> Sequence[object]:
 
 
 def _plain(
-    keyword: str, measure: _Measure, value: object
-) -> tuple[object, str | None, Wrapper | None]:
+    keyword: str, measure: _Measure, value: Any
+) -> tuple[Any, str | None, Wrapper | None]:
     """One argument as a number or array, its unit, and its container."""
     if isinstance(value, str):
         return value, None, None
     if _of("xarray", value, "DataArray"):
-        unit = value.attrs.get("units")  # type: ignore[attr-defined]
-        data = value.data  # type: ignore[attr-defined]
+        unit = value.attrs.get("units")
+        data = value.data
         if hasattr(data, "units"):
             data, unit = _magnitude(keyword, measure, data)
         if hasattr(data, "dask"):
@@ -244,32 +252,32 @@ def _plain(
                 input=keyword,
                 kind="argument",
             )
-        labelled = XarrayWrapper(value) if value.ndim else None  # type: ignore[attr-defined]
+        labelled = XarrayWrapper(value) if value.ndim else None
         return _array(keyword, data), _unit(unit), labelled
     if _of("pandas", value, "Series"):
-        unit = value.attrs.get("units")  # type: ignore[attr-defined]
-        array = _array(keyword, value.to_numpy())  # type: ignore[attr-defined]
-        return array, _unit(unit), PandasWrapper(value.index)  # type: ignore[attr-defined]
+        unit = value.attrs.get("units")
+        array = _array(keyword, value.to_numpy())
+        return array, _unit(unit), PandasWrapper(value.index)
     if _of("polars", value, "Series"):
-        array = _array(keyword, value.to_numpy())  # type: ignore[attr-defined]
-        return array, None, PolarsWrapper(len(value))  # type: ignore[arg-type]
+        array = _array(keyword, value.to_numpy())
+        return array, None, PolarsWrapper(len(value))
     if hasattr(value, "magnitude") and hasattr(value, "units"):
         magnitude, unit = _magnitude(keyword, measure, value)
         plain, _, wrapper = _plain(keyword, measure, magnitude)
         return plain, unit, wrapper
-    if isinstance(value, tuple) and len(value) == 2 and isinstance(value[1], str):
+    if _is(value, tuple) and len(value) == 2 and isinstance(value[1], str):
         plain, unit, wrapper = _plain(keyword, measure, value[0])
         if unit is not None:
             raise HalimedaTypeError(
                 f"{keyword}: it has a unit already", input=keyword, kind="argument"
             )
         return plain, value[1], wrapper
-    if isinstance(value, (list, tuple)) and value and all(isinstance(v, str) for v in value):
+    if _is(value, list, tuple) and value and all(isinstance(one, str) for one in value):
         return *_split(keyword, value), None
     return _array(keyword, value), None, None
 
 
-def _unit(unit: object) -> str | None:
+def _unit(unit: Any) -> str | None:
     return None if unit is None else str(unit)
 
 
@@ -305,9 +313,9 @@ def _magnitude(keyword: str, measure: _Measure, quantity: Any) -> tuple[Any, str
         ) from error
 
 
-def _array(keyword: str, value: object) -> float | NDArray[np.float64]:
+def _array(keyword: str, value: Any) -> float | NDArray[np.float64]:
     """Numbers as float64; anything that is none is refused."""
-    if isinstance(value, np.ma.MaskedArray):
+    if _is(value, np.ma.MaskedArray):
         value = np.ma.filled(value.astype(np.float64), np.nan)
     try:
         array = np.asarray(value)
@@ -337,7 +345,7 @@ def _objects(keyword: str, array: NDArray[Any]) -> NDArray[np.float64]:
     return numbers
 
 
-def _no_number(keyword: str, value: object) -> HalimedaTypeError:
+def _no_number(keyword: str, value: Any) -> HalimedaTypeError:
     return HalimedaTypeError(
         f"{keyword}: numbers are needed, not {type(value).__name__} {value!r:.60}",
         input=keyword,

@@ -6,7 +6,7 @@ The native half of halimeda; import `halimeda` instead.
 from _typeshed import SupportsGetItem, SupportsLenAndGetItem
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "AlkalinityParts", "BufferFactors", "CarbonateState", "EquilibriumConstants", "Sensitivities", "Uncertainties", "Water", "_Measure", "_outputs", "_restore_state", "_restore_water", "_split_quantity", "_statuses", "carbonate", "practical_salinity_from_conductivity", "practical_salinity_from_density", "practical_salinity_from_hydrometer", "practical_salinity_from_refractive_index", "practical_salinity_from_specific_gravity", "specific_gravity"]
+__all__ = ["__version__", "AlkalinityParts", "BufferFactors", "CarbonateState", "EquilibriumConstants", "Relation", "Sensitivities", "Uncertainties", "Water", "_Measure", "_outputs", "_restore_state", "_restore_water", "_split_quantity", "_statuses", "air_pressure_from_sea_level", "carbonate", "conductivity_from_specific_conductance", "practical_salinity_from_conductivity", "practical_salinity_from_density", "practical_salinity_from_hydrometer", "practical_salinity_from_refractive_index", "practical_salinity_from_refractometer", "practical_salinity_from_specific_gravity", "relations", "specific_gravity"]
 
 __version__: Final[str]
 """
@@ -242,7 +242,7 @@ class CarbonateState:
         Dissolved inorganic carbon, µmol/kg.
         """
     @property
-    def knowns(self, /) -> dict:
+    def knowns(self, /) -> dict[str, float]:
         """
         The two quantities it was solved from, by their keywords.
         """
@@ -311,7 +311,7 @@ class CarbonateState:
         """
         How the row of an array would be flagged: ``"ok"`` or ``"extrapolated"``.
         """
-    def to_dict(self, /) -> dict:
+    def to_dict(self, /) -> "dict[str, float | None]":
         """
         Give the results as a dictionary.
 
@@ -468,6 +468,40 @@ class EquilibriumConstants:
         """
 
 @final
+class Relation:
+    """
+    A published relation: its source, and the range it was fitted over.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def doi(self, /) -> str | None:
+        """
+        Digital object identifier of the source, where it has one.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        Quantity and author, as in messages and in `extrapolations`.
+        """
+    @property
+    def practical_salinity(self, /) -> tuple[float, float]:
+        """
+        Lowest and highest practical salinity it was fitted over.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Authors, year, journal, and the equation or table.
+        """
+    @property
+    def temperature_celsius(self, /) -> tuple[float, float]:
+        """
+        Lowest and highest temperature it was fitted over, °C.
+        """
+
+@final
 class Sensitivities:
     """
     Derivatives of every result of a state to everything it depends on.
@@ -475,7 +509,7 @@ class Sensitivities:
     Each in the unit of the result per unit of the input, the others held fixed.
     Known quantities have the name of their keyword; constants enter as pK.
     """
-    def __getitem__(self, output: str, /) -> dict:
+    def __getitem__(self, output: str, /) -> dict[str, float]:
         """
         All derivatives of one result, by parameter.
         """
@@ -516,7 +550,7 @@ class Sensitivities:
         """
         Names of what they depend on.
         """
-    def to_dict(self, /) -> dict:
+    def to_dict(self, /) -> "dict[str, dict[str, float]]":
         """
         Give all derivatives by result and parameter.
         """
@@ -550,7 +584,7 @@ class Uncertainties:
         HalimedaValueError
             There is no such name.
         """
-    def effects(self, output: str, /) -> dict:
+    def effects(self, output: str, /) -> "dict[str, float]":
         """
         Give the lines of a result's uncertainty budget.
 
@@ -569,7 +603,7 @@ class Uncertainties:
         HalimedaValueError
             There is no such name.
         """
-    def to_dict(self, /) -> dict:
+    def to_dict(self, /) -> "dict[str, float]":
         """
         Give the standard uncertainties by result.
         """
@@ -657,6 +691,11 @@ class Water:
     def __reduce__(self, /) -> tuple[Any, tuple[list[Any | None], list[int] | None, Any | None, bool]]: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
+    @property
+    def _shape(self, /) -> list[int]:
+        """
+        Shape of the arrays it was made of; empty for one water.
+        """
     @property
     def air_pressure_atm(self, /) -> Any:
         """
@@ -754,7 +793,7 @@ class Water:
         >>> round(state.inorganic_carbon_umol_per_kg)
         2459
         """
-    def carbonate_all(self, /, *, alkalinity_umol_per_kg: Any | None = None, alkalinity: Any | None = None, inorganic_carbon_umol_per_kg: Any | None = None, inorganic_carbon: Any | None = None, ph_total: Any | None = None, ph_free: Any | None = None, ph_seawater: Any | None = None, ph_nbs: Any | None = None, ph: Any | None = None, partial_pressure_co2_uatm: Any | None = None, partial_pressure_co2: Any | None = None, fugacity_co2_uatm: Any | None = None, fugacity_co2: Any | None = None, carbon_dioxide_umol_per_kg: Any | None = None, carbon_dioxide: Any | None = None, bicarbonate_umol_per_kg: Any | None = None, bicarbonate: Any | None = None, carbonate_umol_per_kg: Any | None = None, carbonate: Any | None = None, aragonite_saturation: Any | None = None, calcite_saturation: Any | None = None, phosphate_umol_per_kg: Any | None = None, phosphate: Any | None = None, silicate_umol_per_kg: Any | None = None, silicate: Any | None = None, ammonia_umol_per_kg: Any | None = None, ammonia: Any | None = None, sulfide_umol_per_kg: Any | None = None, sulfide: Any | None = None, carbonic_acid: str = "lueker2000", bisulfate: str = "dickson1990", hydrogen_fluoride: str = "perez_fraga1987", total_boron: str = "lee2010") -> tuple:
+    def carbonate_all(self, /, *, alkalinity_umol_per_kg: Any | None = None, alkalinity: Any | None = None, inorganic_carbon_umol_per_kg: Any | None = None, inorganic_carbon: Any | None = None, ph_total: Any | None = None, ph_free: Any | None = None, ph_seawater: Any | None = None, ph_nbs: Any | None = None, ph: Any | None = None, partial_pressure_co2_uatm: Any | None = None, partial_pressure_co2: Any | None = None, fugacity_co2_uatm: Any | None = None, fugacity_co2: Any | None = None, carbon_dioxide_umol_per_kg: Any | None = None, carbon_dioxide: Any | None = None, bicarbonate_umol_per_kg: Any | None = None, bicarbonate: Any | None = None, carbonate_umol_per_kg: Any | None = None, carbonate: Any | None = None, aragonite_saturation: Any | None = None, calcite_saturation: Any | None = None, phosphate_umol_per_kg: Any | None = None, phosphate: Any | None = None, silicate_umol_per_kg: Any | None = None, silicate: Any | None = None, ammonia_umol_per_kg: Any | None = None, ammonia: Any | None = None, sulfide_umol_per_kg: Any | None = None, sulfide: Any | None = None, carbonic_acid: str = "lueker2000", bisulfate: str = "dickson1990", hydrogen_fluoride: str = "perez_fraga1987", total_boron: str = "lee2010") -> "tuple[CarbonateState, ...]":
         """
         Solve for every state of this one water that two known quantities allow.
 
@@ -871,14 +910,14 @@ class Water:
         Practical salinity (PSS-78).
         """
     @property
+    def pure_water_density_kg_per_m3(self, /) -> Any:
+        """
+        Density of pure water at the same temperature, kg/m³.
+        """
+    @property
     def refractive_index(self, /) -> Any:
         """
         Refractive index relative to air, sodium D line, at the water's temperature.
-        """
-    @property
-    def shape(self, /) -> tuple[Any, ...]:
-        """
-        Shape of the arrays it was made of; empty for one water.
         """
     @property
     def specific_gravity_25_25(self, /) -> Any:
@@ -900,7 +939,7 @@ class Water:
         """
         Temperature (ITS-90), °C.
         """
-    def to_dict(self, /) -> dict:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Everything as a dictionary of the attributes.
         """
@@ -955,6 +994,35 @@ def _split_quantity(keyword: str, text: str) -> tuple[float, str]:
 def _statuses() -> list[str]:
     """
     Names of the statuses of rows by their number.
+    """
+
+def air_pressure_from_sea_level(*, sea_level_pressure_atm: Any | None = None, sea_level_pressure: Any | None = None, altitude_m: Any | None = None, altitude: Any | None = None, errors: str = "flag") -> Any:
+    """
+    Air pressure at the tank from what a weather report gives for sea level.
+
+    Parameters
+    ----------
+    sea_level_pressure_atm, sea_level_pressure : number or array, quantity
+        Pressure reduced to sea level, atm.
+    altitude_m, altitude : number or array, quantity
+        Altitude of the tank, m.
+    errors : str
+        Refused rows of arrays: ``"flag"`` for NaN and a warning with the reasons,
+        ``"raise"`` for an exception.
+
+    Returns
+    -------
+    number or array
+        Air pressure at the tank, atm.
+
+    Raises
+    ------
+    HalimedaValueError
+        An input is outside its limits.
+
+    Source
+    ------
+    ISO 2533:1975, standard atmosphere.
     """
 
 def carbonate(table: Any | None = None, /, *, temperature_celsius: Any | None = None, temperature: Any | None = None, practical_salinity: Any | None = None, specific_gravity: Any | None = None, hydrometer: Any | None = None, conductivity_ms_per_cm: Any | None = None, conductivity: Any | None = None, density_kg_per_m3: Any | None = None, density: Any | None = None, refractive_index: Any | None = None, refractometer: Any | None = None, water_pressure_dbar: Any | None = None, water_pressure: Any | None = None, air_pressure_atm: Any | None = None, air_pressure: Any | None = None, altitude_m: Any | None = None, altitude: Any | None = None, calcium_umol_per_kg: Any | None = None, calcium: Any | None = None, magnesium_umol_per_kg: Any | None = None, magnesium: Any | None = None, potassium_umol_per_kg: Any | None = None, potassium: Any | None = None, strontium_umol_per_kg: Any | None = None, strontium: Any | None = None, sulfate_umol_per_kg: Any | None = None, sulfate: Any | None = None, fluoride_umol_per_kg: Any | None = None, fluoride: Any | None = None, boron_umol_per_kg: Any | None = None, boron: Any | None = None, extrapolate: bool = False, alkalinity_umol_per_kg: Any | None = None, alkalinity: Any | None = None, inorganic_carbon_umol_per_kg: Any | None = None, inorganic_carbon: Any | None = None, ph_total: Any | None = None, ph_free: Any | None = None, ph_seawater: Any | None = None, ph_nbs: Any | None = None, ph: Any | None = None, partial_pressure_co2_uatm: Any | None = None, partial_pressure_co2: Any | None = None, fugacity_co2_uatm: Any | None = None, fugacity_co2: Any | None = None, carbon_dioxide_umol_per_kg: Any | None = None, carbon_dioxide: Any | None = None, bicarbonate_umol_per_kg: Any | None = None, bicarbonate: Any | None = None, carbonate_umol_per_kg: Any | None = None, carbonate: Any | None = None, aragonite_saturation: Any | None = None, calcite_saturation: Any | None = None, phosphate_umol_per_kg: Any | None = None, phosphate: Any | None = None, silicate_umol_per_kg: Any | None = None, silicate: Any | None = None, ammonia_umol_per_kg: Any | None = None, ammonia: Any | None = None, sulfide_umol_per_kg: Any | None = None, sulfide: Any | None = None, carbonic_acid: str = "lueker2000", bisulfate: str = "dickson1990", hydrogen_fluoride: str = "perez_fraga1987", total_boron: str = "lee2010", outputs: Any | None = None, threads: SupportsIndex = 1, errors: str = "flag") -> Any:
@@ -1081,6 +1149,35 @@ def carbonate(table: Any | None = None, /, *, temperature_celsius: Any | None = 
     ...                      alkalinity_umol_per_kg=2300.0, inorganic_carbon_umol_per_kg=2000.0)
     >>> round(state.ph_total, 2)
     8.04
+    """
+
+def conductivity_from_specific_conductance(*, specific_conductance_ms_per_cm: Any | None = None, specific_conductance: Any | None = None, temperature_celsius: Any | None = None, temperature: Any | None = None, reference_celsius: SupportsFloat | SupportsIndex = ..., percent_per_celsius: SupportsFloat | SupportsIndex = ..., errors: str = "flag") -> Any:
+    """
+    Conductivity at the water's own temperature from one reduced to a reference.
+
+    Parameters
+    ----------
+    specific_conductance_ms_per_cm, specific_conductance : number or array, quantity
+        What a meter with temperature compensation shows, mS/cm.
+    temperature_celsius, temperature : number or array, quantity
+        Temperature of the water (ITS-90), °C.
+    reference_celsius : float
+        Temperature the meter reduces to, °C.
+    percent_per_celsius : float
+        Compensation the meter is set to, % per °C, 0 to 5.
+    errors : str
+        Refused rows of arrays: ``"flag"`` for NaN and a warning with the reasons,
+        ``"raise"`` for an exception.
+
+    Returns
+    -------
+    number or array
+        Conductivity at the temperature of the water, mS/cm.
+
+    Raises
+    ------
+    HalimedaValueError
+        An input is outside its limits.
     """
 
 def practical_salinity_from_conductivity(*, conductivity_ms_per_cm: Any | None = None, conductivity: Any | None = None, temperature_celsius: Any | None = None, temperature: Any | None = None, water_pressure_dbar: Any | None = None, water_pressure: Any | None = None, extrapolate: bool = ..., errors: str = "flag") -> Any:
@@ -1217,6 +1314,58 @@ def practical_salinity_from_refractive_index(*, refractive_index: Any | None = N
     Millard & Seaver (1990) doi:10.1016/0198-0149(90)90086-B, inverted.
     """
 
+def practical_salinity_from_refractometer(*, refractometer: Any | None = None, scale: str = "seawater", adjusted_with: str = "pure_water", fluid: SupportsFloat | SupportsIndex | None = None, adjusted_to: SupportsFloat | SupportsIndex = 0.0, fluid_celsius: SupportsFloat | SupportsIndex | None = None, sample_celsius: SupportsFloat | SupportsIndex | None = None, extrapolate: bool = False, errors: str = "flag") -> Any:
+    """
+    Practical salinity from what a hand refractometer shows.
+
+    Parameters
+    ----------
+    refractometer : number or array
+        The reading, in the unit of its scale.
+    scale : str
+        What the scale counts: ``"seawater"`` (practical salinity),
+        ``"sodium_chloride"`` (g per kg of brine) or ``"brix"`` (g of sucrose per
+        100 g).
+    adjusted_with : str
+        The fluid it was adjusted with: ``"pure_water"``, ``"seawater"`` or
+        ``"sodium_chloride"``.
+    fluid : float, optional
+        What that fluid holds: practical salinity of the seawater standard, or g
+        of sodium chloride per kg of solution.
+    adjusted_to : float
+        What it was made to show in that fluid.
+    fluid_celsius, sample_celsius : float, optional
+        Temperatures of the fluid when it was adjusted and of the sample when it is
+        read, °C; both for an instrument that does not compensate.
+    extrapolate : bool
+        Go on outside the published range.
+    errors : str
+        Refused rows of arrays: ``"flag"`` for NaN and a warning with the reasons,
+        ``"raise"`` for an exception.
+
+    Returns
+    -------
+    number or array
+        Practical salinity.
+
+    Raises
+    ------
+    HalimedaValueError
+        A choice is unknown or incomplete, or an input is outside its limits.
+
+    Source
+    ------
+    Millard & Seaver (1990) doi:10.1016/0198-0149(90)90086-B; sodium chloride and
+    sucrose: CRC Handbook of Chemistry and Physics (2021), ICUMSA (1974).
+
+    Examples
+    --------
+    >>> import halimeda as hm
+    >>> round(hm.practical_salinity_from_refractometer(
+    ...     refractometer=35.0, scale="sodium_chloride"), 1)
+    33.6
+    """
+
 def practical_salinity_from_specific_gravity(*, specific_gravity: Any | None = None, sample_celsius: SupportsFloat | SupportsIndex = ..., pure_water_celsius: SupportsFloat | SupportsIndex = ..., extrapolate: bool = ..., errors: str = "flag") -> Any:
     """
     Practical salinity from a specific gravity.
@@ -1252,6 +1401,22 @@ def practical_salinity_from_specific_gravity(*, specific_gravity: Any | None = N
     >>> import halimeda as hm
     >>> round(hm.practical_salinity_from_specific_gravity(specific_gravity=1.0264), 2)
     35.04
+    """
+
+def relations() -> list[Relation]:
+    """
+    Give every published relation of the chemistry.
+
+    Returns
+    -------
+    list of Relation
+        In the order of the register.
+
+    Examples
+    --------
+    >>> import halimeda as hm
+    >>> hm.relations()[0].name
+    'K0 (Weiss 1974)'
     """
 
 def specific_gravity(water: Water, /, *, sample_celsius: SupportsFloat | SupportsIndex = ..., pure_water_celsius: SupportsFloat | SupportsIndex = ..., errors: str = "flag") -> Any:

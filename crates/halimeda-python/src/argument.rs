@@ -330,7 +330,10 @@ fn gather_adapted<'py, const N: usize>(
             continue;
         };
         if let Some((object, unit)) = adapted.next() {
-            *place = read(py, spelled.quantity, carrying, &object, unit.as_deref())?;
+            let read = read(py, spelled.quantity, carrying, &object, unit.as_deref())?;
+            // Only an array that is being written to is none of what `read` takes.
+            let busy = || spelled.quantity.refuse(py, spelled.quantity.keyword(), "it is in use");
+            *place = Some(read.ok_or_else(busy)?);
         }
     }
     laid_out(py, given, wrapper, base)
