@@ -332,7 +332,11 @@ fn gather_adapted<'py, const N: usize>(
         if let Some((object, unit)) = adapted.next() {
             let read = read(py, spelled.quantity, carrying, &object, unit.as_deref())?;
             // Only an array that is being written to is none of what `read` takes.
-            let busy = || spelled.quantity.refuse(py, spelled.quantity.keyword(), "it is in use");
+            let busy = || {
+                spelled
+                    .quantity
+                    .refuse(py, spelled.quantity.keyword(), "it is in use")
+            };
             *place = Some(read.ok_or_else(busy)?);
         }
     }
