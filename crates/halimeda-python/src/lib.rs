@@ -19,8 +19,6 @@ mod waters;
 /// The native half of halimeda; import `halimeda` instead.
 #[pyo3::pymodule(gil_used = false)]
 mod _native {
-    use pyo3::prelude::*;
-
     #[pymodule_export]
     use crate::argument::{_Measure, _split_quantity};
     #[pymodule_export]
@@ -46,8 +44,8 @@ mod _native {
     #[pymodule_export]
     use crate::water::{_restore_water, Water};
 
-    #[pymodule_init]
-    fn init(module: &Bound<'_, PyModule>) -> PyResult<()> {
-        module.add("__version__", env!("CARGO_PKG_VERSION"))
-    }
+    /// The version of the package.
+    #[pymodule_export]
+    #[allow(non_upper_case_globals)] // as Python writes it
+    const __version__: &str = env!("CARGO_PKG_VERSION");
 }

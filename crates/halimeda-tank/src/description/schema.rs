@@ -943,7 +943,14 @@ mod tests {
 
     #[test]
     fn the_document_has_every_unit() {
-        for measure in unit::MEASURES {
+        // Those of other callers, in `crate::units`, are not of the description.
+        let other = |measure: &Measure| {
+            !DOCUMENT.contains(&format!("| {} | ", measure.name))
+                && !tables().values().flatten().any(|key| {
+                    matches!(key.takes, Takes::Quantity(taken, ..) if std::ptr::eq(taken, measure))
+                })
+        };
+        for measure in unit::MEASURES.iter().filter(|measure| !other(measure)) {
             let units = measure.units.iter().map(|unit| match unit.name {
                 "" => "bare number".to_owned(),
                 name => code(name),
