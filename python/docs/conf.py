@@ -26,6 +26,9 @@ napoleon_use_ivar = True
 nitpicky = True
 nitpick_ignore_regex = [("py:.*", r"(?!halimeda\b).*")]
 
+# Words in the types of attributes, such as "shape", that are also names of some.
+suppress_warnings = ["ref.python"]
+
 html_theme = "furo"
 html_title = f"halimeda {version}"
 html_copy_source = False

@@ -12,8 +12,6 @@ use crate::python::{BASE, PACKAGE, WHEELS, bare_environment, pip};
 /// The stubs of the native module, in the repository.
 const STUBS: &str = "python/halimeda/_native.pyi";
 
-const STUBS_HEADING: &str = "# Written by `cargo xtask stubs`; change the Rust side instead.\n";
-
 /// Interpreters the wheel is tried on, those of them that are here.
 const INTERPRETERS: [&str; 4] = ["python3.11", "python3.12", "python3.13", "python3.14"];
 
@@ -219,10 +217,11 @@ fn stubs(python: &Path) -> Result<String, String> {
         .arg(python)
         .arg("--out")
         .arg(&out))?;
-    let file = out.join("halimeda/_native.pyi");
-    let stubs =
-        fs::read_to_string(&file).map_err(|e| format!("cannot read {}: {e}", file.display()))?;
-    Ok(format!("{STUBS_HEADING}{stubs}"))
+    output_of(
+        program(python)
+            .arg("python/write_stubs.py")
+            .arg(out.join("halimeda/_native.pyi")),
+    )
 }
 
 /// One build serves both: the wheel that is tested, and the stubs, which are read
