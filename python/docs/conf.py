@@ -22,9 +22,9 @@ napoleon_use_rtype = False
 napoleon_use_ivar = True
 
 # Every name of this package that is mentioned has to lead somewhere. Names of other
-# packages are not looked up: that would need a connection.
+# packages are not looked up: that would need a connection. The native half is inside.
 nitpicky = True
-nitpick_ignore_regex = [("py:.*", r"(?!halimeda\b).*")]
+nitpick_ignore_regex = [("py:.*", r"(?!halimeda\b).*|halimeda\._native\..*")]
 
 # Words in the types of attributes, such as "shape", that are also names of some.
 suppress_warnings = ["ref.python"]

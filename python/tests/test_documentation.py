@@ -18,19 +18,20 @@ import halimeda
 
 PAGES = Path(__file__).parents[1] / "docs"
 
-# What the checks of numpydoc are asked for: a summary, arguments with a description, in
-# order, and nothing described that is not there.
+# What the checks of numpydoc are asked for: a summary, arguments with a description, and
+# nothing described that is not there.
 CHECKS = {
     "GL03", "GL05", "GL08", "GL10", "SS01", "SS03", "SS04",
-    "PR02", "PR03", "PR05", "PR07", "PR10", "YD01",
+    "PR02", "PR05", "PR07", "PR10", "YD01",
 }  # fmt: skip
 
-# A name that ends so is a number of this unit, and its description says so.
+# A name that ends so is a number of this unit, and its description says so in this way.
 UNITS = {
     "celsius": "°C",
     "umol_per_kg": "µmol/kg",
     "mmol_per_m3": "mmol/m³",
     "mol_per_kg": "mol/kg",
+    "mol_per_mol": "(mol/mol|per)",
     "mg_per_l": "mg/L",
     "mg_n_per_l": "mg/L",
     "mg_p_per_l": "mg/L",
@@ -39,8 +40,8 @@ UNITS = {
     "uatm": "µatm",
     "atm": "atm",
     "dbar": "dbar",
-    "days": "d",
-    "hours": "h",
+    "days": "(d|[Dd]ays?)",
+    "hours": "(h|[Hh]ours?)",
     "grams": "g",
     "mol": "mol",
     "cm": "cm",
@@ -77,6 +78,8 @@ def described() -> dict[str, Any]:
     for name, thing in public_names().items():
         if not (inspect.isclass(thing) or inspect.isroutine(thing)):
             continue
+        if any(thing is other for other in found.values()):
+            continue
         found[name] = thing
         # What arguments have to offer is described as a whole.
         has_members = inspect.isclass(thing) and not getattr(thing, "_is_protocol", False)
@@ -105,7 +108,15 @@ def listed() -> set[str]:
 
 
 def test_every_public_name_is_in_the_reference() -> None:
-    assert set(public_names()) - listed() == set()
+    things = public_names()
+    # A class is described once, in whichever of its rooms.
+    there = {id(things[name]) for name in listed() if name in things}
+    missing = [
+        name
+        for name, thing in things.items()
+        if name not in listed() and id(thing) not in there and not inspect.ismodule(thing)
+    ]
+    assert missing == []
 
 
 def test_public_names_are_in_order() -> None:
