@@ -12,18 +12,11 @@ from pathlib import Path
 
 HEADING = "# Written by `cargo xtask stubs`; change the Rust side instead.\n"
 
-# Results, by the name of the function or `Class.method`.
+# Results whose type cannot be written into the signature in Rust, for it takes an import:
+# by the name of the function or `Class.method`.
 RESULTS = {
-    "CarbonateState.knowns": "dict[str, float]",
-    "CarbonateState.to_dict": "dict[str, Any]",
     "Description.instants": "NDArray[np.int64] | None",
     "Description.simulate": "dict[str, Any]",
-    "Sensitivities.__getitem__": "dict[str, float]",
-    "Sensitivities.to_dict": "dict[str, dict[str, float]]",
-    "Uncertainties.effects": "dict[str, float]",
-    "Uncertainties.to_dict": "dict[str, Any]",
-    "Water.carbonate_all": "tuple[CarbonateState, ...]",
-    "Water.to_dict": "dict[str, Any]",
     "follow_ensemble": "dict[str, Any]",
 }
 
@@ -55,7 +48,7 @@ DEFINITION = re.compile(
     r"(?P<indent> *)def (?P<name>\w+)\((?P<arguments>.*)\) -> (?P<result>.*?):(?P<rest>.*)"
 )
 # What takes numbers, arrays, or text with a unit; only that is optional and of any kind.
-QUANTITY = re.compile(r"(\w+): Any \| None = None")
+QUANTITY = re.compile(r"(?!standard|outputs)\b(\w+): Any \| None = None")
 UNITS = ("_celsius", "_per_cm", "_per_kg", "_per_m3", "_dbar", "_atm", "_uatm", "_m", "_nm")
 BARE = ("practical_salinity", "refractive_index", "refractometer", "_saturation")
 BARE_PH = ("ph_total", "ph_free", "ph_seawater", "ph_nbs")
@@ -73,6 +66,12 @@ def of_many(match: re.Match[str]) -> str:
     return f"{match[1]}: ArrayLike | None = None"
 
 
+def known(types: str) -> str:
+    """The types without what PyO3 left open: arrays, and what dicts hold."""
+    types = types.replace("Incomplete", "NDArray[np.float64]")
+    return re.sub(r"\bdict\b(?!\[)", "dict[str, Any]", types)
+
+
 def completed(generated: str) -> str:
     """The stubs with what PyO3 could not know."""
     lines = []
@@ -84,11 +83,11 @@ def completed(generated: str) -> str:
             owner = ""
         found = DEFINITION.fullmatch(line)
         if not found:
-            lines.append(line.replace(": dict)", ": dict[str, Any])"))
+            lines.append(line)
             continue
         name = owner + found["name"]
-        arguments = found["arguments"].replace(": dict", ": dict[str, Any]")
-        result = RESULTS.get(name, found["result"])
+        arguments = known(found["arguments"])
+        result = RESULTS.get(name, known(found["result"]))
         rest = found["rest"]
         start = f"{found['indent']}def {found['name']}"
         if name in OVERLOADS:
