@@ -7,7 +7,7 @@ author = "The halimeda developers"
 project_copyright = author
 release = version = halimeda.__version__
 
-extensions = ["sphinx.ext.autodoc", "sphinx.ext.napoleon"]
+extensions = ["sphinx.ext.autodoc", "sphinx.ext.doctest", "sphinx.ext.napoleon"]
 
 autodoc_default_options = {"members": True, "member-order": "bysource"}
 # What is not given is told in words; the stubs have the types.

@@ -46,7 +46,7 @@ pub(crate) fn types() -> Result<(), String> {
         command
     };
     let config = "python/pyproject.toml";
-    run(module("mypy.stubtest").args(["halimeda", "--mypy-config-file", config]))?;
+    run(module("mypy.stubtest").args(["halimeda._native", "--mypy-config-file", config]))?;
     run(module("mypy").args(["--config-file", config, "--package", "halimeda"]))?;
     run(module("mypy").args(["--config-file", config, TYPED_USE]))?;
     run(module("pyright")
@@ -77,7 +77,10 @@ pub(crate) fn docs() -> Result<(), String> {
         .args(["--fail-on-warning", "--keep-going", "python/docs"])
         .arg(&pages))?;
     println!("    {}", pages.join("index.html").display());
-    pytest(&["--doctest-modules", "--pyargs", "halimeda"])
+    // Not by pytest, which does not see the docstrings of the native half.
+    run(program(&python)
+        .args(["-m", "sphinx", "--builder", "doctest", "python/docs"])
+        .arg(target_dir().join("python-doctest")))
 }
 
 /// Installs the package as others will: from source with the Rust toolchain and
