@@ -208,6 +208,17 @@ impl Stock {
         }
     }
 
+    /// Unit; "1" for a share.
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Alkalinity => "eq",
+            Self::Water | Self::Salt => "kg",
+            Self::Cover | Self::Reserve => "1",
+            _ => "mol",
+        }
+    }
+
     /// Dissolved in the water, so that a water change replaces its share.
     pub(crate) const fn is_dissolved(self) -> bool {
         (self as usize) <= (Self::DissolvedOrganicP as usize)
@@ -604,6 +615,19 @@ impl Element {
         Self::Magnesium,
         Self::Strontium,
     ];
+
+    /// Name for tables.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Carbon => "carbon",
+            Self::Nitrogen => "nitrogen",
+            Self::Phosphorus => "phosphorus",
+            Self::Calcium => "calcium",
+            Self::Magnesium => "magnesium",
+            Self::Strontium => "strontium",
+        }
+    }
 
     /// Moles of the element per unit of a stock.
     pub(crate) fn per_unit(self, stock: Stock, ratios: &Ratios) -> f64 {

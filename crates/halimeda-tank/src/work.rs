@@ -15,8 +15,9 @@ use crate::tank::{Event, Setup};
 /// them by breaking. Whichever thread is at work calls it, never two at once.
 pub type SharedProgress<'a> = &'a mut (dyn FnMut(f64, f64) -> ControlFlow<()> + Send);
 
-/// Reports in all: a caller's window need not be redrawn more often.
-const REPORTS: u64 = 200;
+/// Reports in all: often enough that a plan of a minute stops within a tenth of a
+/// second, and not so often that reporting costs anything.
+const REPORTS: u64 = 1000;
 
 /// Days are counted in this part of a day, so that threads can add them up.
 const COUNTS_PER_DAY: f64 = 1024.0;

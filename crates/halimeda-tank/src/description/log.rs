@@ -1,11 +1,13 @@
 use core::cell::RefCell;
 use std::collections::BTreeSet;
 
+use serde::Serialize;
+
 use super::problem::{Problem, ProblemKind};
 use super::source::Source;
 
 /// A value that the description leaves open, and what is taken in its place.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Assumption {
     /// Path of the key that is not there.
     pub key: String,

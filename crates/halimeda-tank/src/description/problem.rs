@@ -1,7 +1,10 @@
 use core::fmt;
 
+use serde::Serialize;
+
 /// What is wrong at one place of a description.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum ProblemKind {
     /// The file is not text in UTF-8.
@@ -33,7 +36,7 @@ pub enum ProblemKind {
 }
 
 /// One problem of a description: where it is, what is there and what should be.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Problem {
     pub(super) kind: ProblemKind,
     pub(super) line: usize,
@@ -88,6 +91,12 @@ impl Problem {
     #[must_use]
     pub fn suggestion(&self) -> Option<&str> {
         self.suggestion.as_deref()
+    }
+
+    /// The line, as far as a message shows it.
+    #[must_use]
+    pub fn excerpt(&self) -> &str {
+        &self.excerpt
     }
 }
 
