@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 import math
+from collections.abc import Iterable, Sequence
 from html import escape
 
 _STYLE = (
@@ -38,6 +38,12 @@ def cautions(texts: Iterable[str]) -> str:
 def paragraph(text: str) -> str:
     """Write a paragraph."""
     return f"<p>{escape(text)}</p>"
+
+
+def folded(summary: str, texts: Iterable[str]) -> str:
+    """Write sentences that open when asked for."""
+    items = "".join(f"<li>{escape(text)}</li>" for text in texts)
+    return f"<details><summary>{escape(summary)}</summary><ul>{items}</ul></details>"
 
 
 def number(x: float) -> str:

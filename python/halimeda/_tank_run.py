@@ -456,7 +456,7 @@ class Run:
 
 def variable_units() -> dict[str, str]:
     """Return the unit of every number of a sample, by its name."""
-    return dict(_native.variables())
+    return {name: unit for name, unit, _ in _native.variables()}
 
 
 def run_of(tank: Tank, native: Mapping[str, Any]) -> Run:

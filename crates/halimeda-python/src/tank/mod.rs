@@ -29,6 +29,8 @@ pub(crate) fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_function(wrap_pyfunction!(plan::levers, module)?)?;
     module.add_function(wrap_pyfunction!(plan::lever_values, module)?)?;
     module.add_function(wrap_pyfunction!(plan::plan_defaults, module)?)?;
+    module.add_function(wrap_pyfunction!(plan::failure_words, module)?)?;
+    module.add_function(wrap_pyfunction!(plan::dosed_salts, module)?)?;
     module.add_function(wrap_pyfunction!(plan::ask, module)?)?;
     module.add_function(wrap_pyfunction!(run::variables, module)?)?;
     module.add_function(wrap_pyfunction!(run::stocks, module)?)
@@ -38,4 +40,12 @@ pub(crate) fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
 fn json<T: Serialize + ?Sized>(py: Python<'_>, value: &T) -> PyResult<String> {
     serde_json::to_string(value)
         .map_err(|error| value_error(py, &error.to_string(), &Blame::default()))
+}
+
+/// Name of a unit variant as serde writes it.
+fn snake_case(value: &impl Serialize) -> String {
+    match serde_json::to_value(value) {
+        Ok(serde_json::Value::String(name)) => name,
+        _ => String::new(),
+    }
 }

@@ -1,5 +1,6 @@
 //! A keeper's questions: the case comes as JSON, and so do the answers go.
 
+use halimeda::dosing::Salt;
 use halimeda_tank::Parameters;
 use halimeda_tank::plan::{
     Case, Failure, Goals, HardLimits, Lever, Levers, PlanOptions, harvesting, lighting, plan,
@@ -11,7 +12,7 @@ use serde::de::DeserializeOwned;
 
 use super::description::Description;
 use super::parameters::ranges_of;
-use super::{json, watch};
+use super::{json, snake_case, watch};
 use crate::error::{Blame, OrRaise as _, value_error};
 
 /// Name, words and unit of every lever.
@@ -33,18 +34,37 @@ pub(super) fn lever_values(description: &Description) -> Vec<Option<f64>> {
 /// Free levers and limits of a plan where nothing else is said, as JSON.
 #[pyfunction]
 pub(super) fn plan_defaults(py: Python<'_>) -> PyResult<String> {
-    let failures: Vec<_> = Failure::ALL
-        .iter()
-        .map(|f| serde_json::json!({ "failure": f, "words": f.words() }))
-        .collect();
     let defaults = serde_json::json!({
         "levers": Levers::default(),
         "limits": HardLimits::default(),
         "options": PlanOptions::default(),
         "goals": Goals::default(),
-        "failures": failures,
+        "failures": Failure::ALL,
     });
     json(py, &defaults)
+}
+
+/// What went wrong, in words.
+#[pyfunction]
+pub(super) fn failure_words(py: Python<'_>, failure: &str) -> PyResult<&'static str> {
+    Ok(read::<Failure>(py, failure)?.words())
+}
+
+/// Field of the dosing, salt and grams per mole of what is dosed as salts.
+#[pyfunction]
+pub(super) fn dosed_salts() -> Vec<(&'static str, &'static str, f64)> {
+    [
+        ("bicarbonate_mol_per_day", Salt::SodiumBicarbonate),
+        ("carbonate_mol_per_day", Salt::SodiumCarbonate),
+        ("hydroxide_mol_per_day", Salt::SodiumHydroxide),
+        ("calcium_mol_per_day", Salt::CalciumChlorideDihydrate),
+        ("magnesium_mol_per_day", Salt::MagnesiumChlorideHexahydrate),
+        ("nitrate_mol_per_day", Salt::SodiumNitrate),
+        ("phosphate_mol_per_day", Salt::MonosodiumPhosphate),
+    ]
+    .into_iter()
+    .map(|(field, salt)| (field, salt.name(), salt.molar_mass_g_per_mol()))
+    .collect()
 }
 
 /// What a question is about besides the tank.
@@ -147,12 +167,4 @@ fn unknown(py: Python<'_>, message: &str) -> PyErr {
         ..Blame::default()
     };
     value_error(py, message, &blame)
-}
-
-/// Name of a unit variant as serde writes it.
-fn snake_case(value: &impl serde::Serialize) -> String {
-    match serde_json::to_value(value) {
-        Ok(serde_json::Value::String(name)) => name,
-        _ => String::new(),
-    }
 }

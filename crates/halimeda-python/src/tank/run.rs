@@ -9,14 +9,16 @@ use pyo3::prelude::*;
 use pyo3::types::PyDict;
 use serde_json::json;
 
-use super::{json, watch};
+use super::{json, snake_case, watch};
 use crate::error::OrRaise as _;
 
-/// Name and unit of every number of a sample.
+/// Name and unit of every number of a sample, and what answers call it.
 #[pyfunction]
-pub(super) fn variables() -> Vec<(&'static str, &'static str)> {
+pub(super) fn variables() -> Vec<(&'static str, &'static str, String)> {
     let variables = Variable::ALL.iter();
-    variables.map(|v| (v.name(), v.unit())).collect()
+    variables
+        .map(|v| (v.name(), v.unit(), snake_case(v)))
+        .collect()
 }
 
 /// Name and unit of every stock of the books, then the names of the processes and
