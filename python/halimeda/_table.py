@@ -9,7 +9,7 @@ from html import escape
 _STYLE = (
     "border-collapse:collapse;margin:0.4em 0 0.8em;font-variant-numeric:tabular-nums"
 )
-_CAPTION = "text-align:left;font-weight:600;padding:0.2em 0;caption-side:top"
+_CAPTION = "text-align:left;font-weight:600;padding:0.2em 0;caption-side:top;white-space:nowrap"
 _CELL = "padding:0.15em 0.7em;border-bottom:1px solid rgba(128,128,128,0.35);vertical-align:top;"
 
 
@@ -74,5 +74,9 @@ def _order(x: float) -> int:
 def _cell(value: object) -> str:
     text = number(value) if isinstance(value, float) else str(value)
     first = text.lstrip("−-+")[:1]
-    side = "right" if first.isdigit() and len(text) < 24 else "left"
-    return f'<td style="{_CELL}text-align:{side}">{escape(text)}</td>'
+    style = _CELL
+    if first.isdigit() and len(text) < 24:
+        style += "text-align:right;white-space:nowrap"
+    else:
+        style += "text-align:left"
+    return f'<td style="{style}">{escape(text)}</td>'

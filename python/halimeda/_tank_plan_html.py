@@ -77,8 +77,8 @@ _TASKS = {
 
 #: Said wherever a range is shown.
 RANGES = (
-    "A range is what nine of ten tanks like this one would show, over all that is "
-    "uncertain of turf, animals and rock. A forecast is not a reading: measure."
+    "Numbers are medians, and a range is what nine of ten tanks like this one would show, "
+    "over all that is uncertain of turf, animals and rock. A forecast is not a reading: measure."
 )
 
 
@@ -86,7 +86,11 @@ def plan_html(plan: Plan) -> str:
     """Write a plan."""
     parts = [
         _moves(plan),
-        paragraph(plan.proposal.verdict),
+        paragraph(
+            f"{plan.proposal.verdict} Of 100 tanks like this one "
+            f"{_of_100(plan.meets_all_goals)} meet all goals with it: what is not known "
+            "of this tank decides the rest, and tests of it narrow that."
+        ),
         comparison_table(
             plan.change, "What it gives", "with the plan", "nothing changed"
         ),
@@ -253,12 +257,18 @@ def _duration(days: float | None) -> str:
 
 
 def _dosing(plan: Plan) -> str:
-    rows = [(salt, grams, "g/d") for salt, grams in plan.dosing.grams_per_day.items()]
-    if not rows:
-        return ""
-    return table("Dosing with the plan", ("", "a day", "unit"), rows) + paragraph(
-        plan.dosing.reason
-    )
+    dosing = plan.dosing
+    used = [
+        ("Alkalinity", dosing.alkalinity_umol_per_kg_per_day, "µmol/kg/d"),
+        ("Calcium", dosing.calcium_mg_per_l_per_day, "mg/L/d"),
+        ("Magnesium", dosing.magnesium_mg_per_l_per_day, "mg/L/d"),
+    ]
+    rows = [(words, *_range(q, 1.0), unit) for words, q, unit in used]
+    html = table("Used up with the plan", ("", "a day", "5 to 95 %", "unit"), rows)
+    doses = [(salt, grams, "g/d") for salt, grams in dosing.grams_per_day.items()]
+    if doses:
+        html += table("Dosed with the plan", ("", "a day", "unit"), doses)
+    return html + paragraph("Test before dosing, and follow the labels.")
 
 
 def _upkeep(plan: Plan) -> str:

@@ -155,7 +155,7 @@ impl IntoPyErr for DescriptionError {
     fn into_py_err(self, py: Python<'_>) -> PyErr {
         let build = || {
             let problems = json(py, self.problems())?;
-            py.import("halimeda._errors")?
+            py.import("halimeda._problem")?
                 .getattr("description_error")?
                 .call1((self.to_string(), problems))
         };
