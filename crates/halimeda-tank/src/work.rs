@@ -15,9 +15,12 @@ use crate::tank::{Event, Setup};
 /// them by breaking. Whichever thread is at work calls it, never two at once.
 pub type SharedProgress<'a> = &'a mut (dyn FnMut(f64, f64) -> ControlFlow<()> + Send);
 
-/// Reports in all: often enough that a plan of a minute stops within a tenth of a
-/// second, and not so often that reporting costs anything.
-const REPORTS: u64 = 1000;
+/// Reports in all: a caller's window need not be redrawn more often.
+const REPORTS: u64 = 200;
+
+/// But no fewer than one in so many days, which take less than a tenth of a second:
+/// a caller who wants to stop does not wait.
+const REPORT_DAYS: f64 = 16.0;
 
 /// Days are counted in this part of a day, so that threads can add them up.
 const COUNTS_PER_DAY: f64 = 1024.0;
@@ -50,7 +53,8 @@ impl<'a> Work<'a> {
     fn count(&self, days: f64) -> ControlFlow<()> {
         let add = (days * COUNTS_PER_DAY) as u64;
         let before = self.counted.fetch_add(add, Ordering::Relaxed);
-        let report = ((self.all_days * COUNTS_PER_DAY) as u64 / REPORTS).max(1);
+        let most = (REPORT_DAYS * COUNTS_PER_DAY) as u64;
+        let report = ((self.all_days * COUNTS_PER_DAY) as u64 / REPORTS).clamp(1, most);
         if before / report != (before + add) / report {
             // Another thread is telling: it need not be told twice.
             if let Ok(mut progress) = self.progress.try_lock() {

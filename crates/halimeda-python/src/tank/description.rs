@@ -138,9 +138,9 @@ fn instant(start: civil::Date, day: f64, zone: Option<&TimeZone>) -> Option<i64>
         return Some(timestamp(clock, &TimeZone::UTC)?.as_millisecond());
     };
     let stamp = match zone.to_ambiguous_timestamp(clock).offset() {
-        AmbiguousOffset::Gap { before, .. } => {
-            let after = before.to_timestamp(clock).ok()?;
-            zone.preceding(after).next()?.timestamp()
+        AmbiguousOffset::Gap { after, .. } => {
+            let before = after.to_timestamp(clock).ok()?;
+            zone.following(before).next()?.timestamp()
         }
         _ => timestamp(clock, zone)?,
     };

@@ -44,7 +44,11 @@ pub(super) fn simulate<'py>(
 ) -> PyResult<Bound<'py, PyDict>> {
     let run = watch::watched(py, progress, |watched| {
         let mut tell = |day: f64, days: f64| watched.tell("", day, days);
-        simulate_with_progress(&setup.tank, &setup.schedule, parameters, options, &mut tell)
+        let run =
+            simulate_with_progress(&setup.tank, &setup.schedule, parameters, options, &mut tell)?;
+        // It is told at its switches, of which the last comes before the end.
+        let _ = tell(options.days, options.days);
+        Ok::<Run, halimeda_tank::Error>(run)
     })?
     .or_raise(py)?;
     columns(py, &run)
