@@ -35,7 +35,7 @@ def built(kind: type[R], plain: Mapping[str, Any]) -> R:
     prepare = getattr(kind, "_plain", None)
     if prepare is not None:
         plain = prepare(plain)
-    hints = _hints(kind)
+    hints = _hints(typing.cast(type, kind))
     if hints.keys() != plain.keys():
         message = f"{kind.__name__} has {sorted(hints)}, not {sorted(plain)}"
         raise TypeError(message)

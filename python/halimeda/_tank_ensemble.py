@@ -182,11 +182,12 @@ class Ensemble:
 
     def _repr_html_(self) -> str:
         from halimeda._table import paragraph, table
+        from halimeda._tank_plan_html import upper
 
         rows = []
         for name, words, unit in _native.outcomes():
             q = self.outcome(name)
-            rows.append((words[:1].upper() + words[1:], q.p50, q.p5, q.p95, unit))
+            rows.append((upper(words), q.p50, q.p5, q.p95, unit))
         heads = ("", "median", "5 %", "95 %", "unit")
         caption = (
             f"{self.tank.name}: the last {self.window_days:g} of {self.days[-1]:g} days"

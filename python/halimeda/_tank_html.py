@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import TYPE_CHECKING
 
 from halimeda._table import number, paragraph, table
 
 if TYPE_CHECKING:
-    from halimeda._tank import Tank
+    from halimeda._tank_described import DescribedTank
     from halimeda._tank_setup import Photoperiod
 
 
@@ -17,7 +18,14 @@ def clock(hour: float) -> str:
     return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 
-def tank_html(tank: Tank) -> str:
+def date(tank: DescribedTank, day: float) -> str:
+    """Write a day as a date, if the tank has one to start from."""
+    if tank.start is None:
+        return f"day {int(day)}"
+    return (tank.start + datetime.timedelta(days=int(day))).isoformat()
+
+
+def tank_html(tank: DescribedTank) -> str:
     """Write what a description says."""
     stands, schedule, screen = tank.setup, tank.schedule, tank.screen
     water = stands.water

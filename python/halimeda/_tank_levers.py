@@ -11,7 +11,7 @@ from halimeda import _native
 from halimeda._errors import HalimedaTypeError, HalimedaValueError
 
 if TYPE_CHECKING:
-    from halimeda._tank import Tank
+    from halimeda._tank_described import DescribedTank
 
 
 def lever_units() -> dict[str, str]:
@@ -24,7 +24,7 @@ def lever_words() -> dict[str, str]:
     return {name: words for name, words, _ in _native.levers()}
 
 
-def lever_changes(tank: Tank, levers: Mapping[str, float]) -> dict[str, Any]:
+def lever_changes(tank: DescribedTank, levers: Mapping[str, float]) -> dict[str, Any]:
     """Return the keys of a description that move levers, with their new values.
 
     What a lever does not move stays what it is: where a description gives it by

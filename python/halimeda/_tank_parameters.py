@@ -57,7 +57,7 @@ def _number(name: str, value: object) -> float:
     if isinstance(value, bool) or not hasattr(value, "__float__"):
         message = f"{name} is a number of {_infos()[name].unit}, not {value!r}"
         raise HalimedaTypeError(message, input=name, kind="wrong_type")
-    number = float(value)  # type: ignore[arg-type]
+    number = float(value)
     if not math.isfinite(number):
         message = f"{name} is {number}, not a finite number"
         raise HalimedaValueError(message, input=name, value=number, kind="non_finite")

@@ -12,7 +12,9 @@ from halimeda._record import Record, built
 from halimeda._tank import Tank
 from halimeda._tank_ensemble import FailedMember, Quantiles
 from halimeda._tank_levers import lever_words
+from halimeda._tank_run import column_of
 from halimeda._tank_setup import Dosing, Setup
+from halimeda._tank_upkeep import Upkeep, upkeep_of
 
 #: Said with every plan.
 CAUTIONS = (
@@ -191,11 +193,6 @@ class Proposal(Record):
         return all(check.is_met for check in self.checks)
 
 
-def _variable(name: str) -> str:
-    """Name the column that an answer calls otherwise."""
-    return next(column for column, _, called in _native.variables() if called == name)
-
-
 @dataclass(frozen=True)
 class Forecast(Record):
     """Mean of a day to come, beside what "nothing changes" would say.
@@ -220,7 +217,7 @@ class Forecast(Record):
 
     @staticmethod
     def _plain(plain: Mapping[str, Any]) -> Mapping[str, Any]:
-        return {**plain, "variable": _variable(plain["variable"])}
+        return {**plain, "variable": column_of(plain["variable"])}
 
 
 @dataclass(frozen=True)
@@ -507,7 +504,7 @@ class Limit(Record):
 
     @staticmethod
     def _plain(plain: Mapping[str, Any]) -> Mapping[str, Any]:
-        return {**plain, "variable": _variable(plain["variable"])}
+        return {**plain, "variable": column_of(plain["variable"])}
 
 
 @dataclass(frozen=True)
@@ -585,17 +582,6 @@ class FailureAnswers(tuple[FailureAnswer, ...]):
         return failures_html(self)
 
 
-@dataclass(frozen=True)
-class Upkeep(Record):
-    """A task and its day from the start.
-
-    `task` is ``"harvest"``, ``"water_change"``, ``"new_screen"`` or ``"new_lamps"``.
-    """
-
-    day: float
-    task: str
-
-
 @dataclass(frozen=True, repr=False)
 class Plan(Record):
     """The plan a keeper would act on.
@@ -636,7 +622,7 @@ class Plan(Record):
         How often and how deep to harvest.
     failures : tuple of FailureAnswer
         How long until trouble, from the end of the days looked ahead.
-    upkeep : tuple of Upkeep
+    upkeep : Upkeep
         What is due, and when.
     failed_members : tuple of FailedMember
         Members that could not be followed with the plan.
@@ -664,7 +650,7 @@ class Plan(Record):
     light: LightAnswer
     harvest: HarvestAnswer
     failures: tuple[FailureAnswer, ...]
-    upkeep: tuple[Upkeep, ...]
+    upkeep: Upkeep
     failed_members: tuple[FailedMember, ...]
     members: int
     present: Tank
@@ -686,7 +672,7 @@ class Plan(Record):
         """Return all of it but the tanks as nested dicts, with the cautions."""
         plain = super().to_dict()
         del plain["present"], plain["tank"]
-        return {**plain, "cautions": list(CAUTIONS)}
+        return {**plain, "upkeep": self.upkeep.to_dict(), "cautions": list(CAUTIONS)}
 
     def __repr__(self) -> str:
         sure = f"{100.0 * self.meets_all_goals:.0f} of 100 tanks like it meet all goals"
@@ -704,7 +690,8 @@ def plan_of(tank: Tank, answer: str) -> Plan:
     """Build a plan from the JSON of the native half."""
     plain = json.loads(answer)
     planned = tank._with_setup(json.dumps(plain["proposal"]["setup"]))
-    return built(Plan, {**plain, "present": tank, "tank": planned})
+    upkeep = upkeep_of(tank, plain["upkeep"])
+    return built(Plan, {**plain, "upkeep": upkeep, "present": tank, "tank": planned})
 
 
 def failures_of(answer: str) -> FailureAnswers:

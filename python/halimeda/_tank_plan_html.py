@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     )
 
 # What a keeper watches, as shown: words, factor and unit.
-_SHOWN = {
+SHOWN = {
     "nitrate_mg_per_l": ("Nitrate, as NO3", 1.0, "mg/L"),
     "phosphate_mg_per_l": ("Phosphate, as PO4", 1.0, "mg/L"),
     "unionised_ammonia_mg_per_l": ("Un-ionised ammonia, as NH3", 1.0, "mg/L"),
@@ -33,6 +33,8 @@ _SHOWN = {
     "oxygen_saturation": ("Oxygen", 100.0, "% of saturation"),
     "night_oxygen_saturation": ("Lowest oxygen at night", 100.0, "% of saturation"),
     "alkalinity_umol_per_kg": ("Alkalinity", 1.0, "µmol/kg"),
+    "ammonia_mg_n_per_l": ("Ammonia, total, as N", 1.0, "mg/L"),
+    "magnesium_mg_per_l": ("Magnesium", 1.0, "mg/L"),
     "alkalinity_drift_umol_per_kg_per_day": ("Drift of alkalinity", 1.0, "µmol/kg/d"),
     "calcium_mg_per_l": ("Calcium", 1.0, "mg/L"),
     "practical_salinity": ("Salinity, practical", 1.0, ""),
@@ -68,13 +70,6 @@ _GOALS = {
     "ammonia": "no un-ionised ammonia to speak of",
 }
 
-_TASKS = {
-    "harvest": "harvest",
-    "water_change": "change water",
-    "new_screen": "a new screen",
-    "new_lamps": "new lamps",
-}
-
 #: Said wherever a range is shown.
 RANGES = (
     "Numbers are medians, and a range is what nine of ten tanks like this one would show, "
@@ -88,7 +83,7 @@ def plan_html(plan: Plan) -> str:
         _moves(plan),
         paragraph(
             f"{plan.proposal.verdict} Of 100 tanks like this one "
-            f"{_of_100(plan.meets_all_goals)} meet all goals with it: what is not known "
+            f"{of_100(plan.meets_all_goals)} meet all goals with it: what is not known "
             "of this tank decides the rest, and tests of it narrow that."
         ),
         comparison_table(
@@ -99,7 +94,7 @@ def plan_html(plan: Plan) -> str:
         _forecasts(plan.forecasts),
         failures_html(plan.failures),
         _dosing(plan),
-        _upkeep(plan),
+        plan.upkeep._repr_html_(),
         folded(
             "Why: how big, how long, how often, and what matters most",
             (
@@ -119,7 +114,7 @@ def plan_html(plan: Plan) -> str:
 def _moves(plan: Plan) -> str:
     moved = [move for move in plan.proposal.moves if not move.is_kept]
     rows = [
-        (_upper(m.words), *_lever(m.lever, m.from_value, m.to_value, m.unit))
+        (upper(m.words), *_lever(m.lever, m.from_value, m.to_value, m.unit))
         for m in moved
     ]
     html = table(
@@ -156,7 +151,7 @@ def comparison_table(
     rows = []
     for name in _WATCHED:
         difference = comparison[name]
-        words, factor, unit = _SHOWN[name]
+        words, factor, unit = SHOWN[name]
         if not difference.is_clear:
             agree = "either way"
         elif difference.difference.p50 > 0.0:
@@ -165,8 +160,8 @@ def comparison_table(
             agree = "lower"
         row = (
             words,
-            *_range(difference.after, factor),
-            *_range(difference.before, factor),
+            *range_of(difference.after, factor),
+            *range_of(difference.before, factor),
         )
         rows.append((*row, unit, agree))
     heads = ("", after, "5 to 95 %", before, "5 to 95 %", "unit", "nine in ten agree")
@@ -175,10 +170,10 @@ def comparison_table(
 
 def _goals(plan: Plan) -> str:
     rows = [
-        (_upper(_GOALS[g.goal]), _of_100(g.planned), _of_100(g.unchanged))
+        (upper(_GOALS[g.goal]), of_100(g.planned), of_100(g.unchanged))
         for g in plan.goals
     ]
-    rows.append(("All of them", _of_100(plan.meets_all_goals), ""))
+    rows.append(("All of them", of_100(plan.meets_all_goals), ""))
     heads = (
         "goal met by, of 100 tanks like this one",
         "with the plan",
@@ -193,9 +188,9 @@ def _forecasts(forecasts: Sequence[Forecast]) -> str:
         rows = []
         for forecast in forecasts:
             if forecast.day == day:
-                words, factor, unit = _SHOWN[forecast.variable]
-                planned = _range(forecast.planned, factor)
-                unchanged = _range(forecast.unchanged, factor)
+                words, factor, unit = SHOWN[forecast.variable]
+                planned = range_of(forecast.planned, factor)
+                unchanged = range_of(forecast.unchanged, factor)
                 today = number(factor * forecast.persistence)
                 rows.append((words, *planned, *unchanged, today, unit))
         heads = (
@@ -221,7 +216,7 @@ def failures_html(failures: Sequence[FailureAnswer]) -> str:
     for answer in failures:
         first = answer.first
         nitrate = answer.nitrate_after_a_week_mg_per_l
-        change = ("–", "–") if nitrate is None else _range(nitrate, 1.0)
+        change = ("–", "–") if nitrate is None else range_of(nitrate, 1.0)
         if first is None:
             when = (f"none in {answer.horizon_days:g} days", "", "")
         else:
@@ -245,7 +240,7 @@ def failures_html(failures: Sequence[FailureAnswer]) -> str:
 
 
 def _limit(limit: Limit) -> str:
-    words, factor, unit = _SHOWN[limit.variable]
+    words, factor, unit = SHOWN[limit.variable]
     side = "above" if limit.upper else "below"
     return f"{words} {side} {number(factor * limit.value)} {unit}".rstrip()
 
@@ -263,29 +258,12 @@ def _dosing(plan: Plan) -> str:
         ("Calcium", dosing.calcium_mg_per_l_per_day, "mg/L/d"),
         ("Magnesium", dosing.magnesium_mg_per_l_per_day, "mg/L/d"),
     ]
-    rows = [(words, *_range(q, 1.0), unit) for words, q, unit in used]
+    rows = [(words, *range_of(q, 1.0), unit) for words, q, unit in used]
     html = table("Used up with the plan", ("", "a day", "5 to 95 %", "unit"), rows)
     doses = [(salt, grams, "g/d") for salt, grams in dosing.grams_per_day.items()]
     if doses:
         html += table("Dosed with the plan", ("", "a day", "unit"), doses)
     return html + paragraph("Test before dosing, and follow the labels.")
-
-
-def _upkeep(plan: Plan) -> str:
-    rows = []
-    for due in plan.upkeep:
-        if due.day < 30.0 or due.task in ("new_screen", "new_lamps"):
-            rows.append((date(plan.present, due.day), _TASKS.get(due.task, due.task)))
-    return table("Due in the next 30 days, and parts later", ("when", "what"), rows)
-
-
-def date(tank: Tank, day: float) -> str:
-    """Write a day as a date, if the tank has one to start from."""
-    import datetime
-
-    if tank.start is None:
-        return f"day {int(day)}"
-    return (tank.start + datetime.timedelta(days=int(day))).isoformat()
 
 
 def _failed(plan: Plan) -> str:
@@ -309,10 +287,10 @@ def screen_html(answer: ScreenAnswer) -> str:
     rows = [
         (
             number(point.lit_area_m2),
-            *_range(point.nitrate_mg_per_l, 1.0),
-            *_range(point.phosphate_mg_per_l, 1.0),
-            *_range(point.nitrogen_removed_mmol_per_day, 1.0),
-            _of_100(point.meets_goals),
+            *range_of(point.nitrate_mg_per_l, 1.0),
+            *range_of(point.phosphate_mg_per_l, 1.0),
+            *range_of(point.nitrogen_removed_mmol_per_day, 1.0),
+            of_100(point.meets_goals),
         )
         for point in answer.by_area
     ]
@@ -362,9 +340,9 @@ def harvest_html(answer: HarvestAnswer) -> str:
     rows = [
         (
             number(point.every_days),
-            *_range(point.nitrogen_removed_mmol_per_day, 1.0),
-            *_range(point.harvest_dry_grams, 1.0),
-            *_range(point.nitrate_mg_per_l, 1.0),
+            *range_of(point.nitrogen_removed_mmol_per_day, 1.0),
+            *range_of(point.harvest_dry_grams, 1.0),
+            *range_of(point.nitrate_mg_per_l, 1.0),
             number(point.turf_reserve.p50),
         )
         for point in answer.by_interval
@@ -386,14 +364,18 @@ def _answered(reason: str) -> str:
     return paragraph(reason) + paragraph(RANGES)
 
 
-def _range(q: Quantiles, factor: float) -> tuple[str, str]:
+def range_of(q: Quantiles, factor: float) -> tuple[str, str]:
+    """Write the median, and the 5 to 95 % range."""
     ends = sorted((factor * q.p5, factor * q.p95))
     return number(factor * q.p50), " to ".join(map(number, ends))
 
 
-def _of_100(share: float) -> str:
+def of_100(share: float) -> str:
+    """Write a share as so many of a hundred."""
     return f"{100.0 * share:.0f}"
 
 
-def _upper(words: str) -> str:
-    return words[:1].upper() + words[1:]
+def upper(words: str) -> str:
+    """Write words with a capital."""
+    # "pH" has its capital.
+    return words if words[1:2].isupper() else words[:1].upper() + words[1:]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 import numpy as np
 
@@ -459,6 +459,11 @@ def variable_units() -> dict[str, str]:
     return {name: unit for name, unit, _ in _native.variables()}
 
 
+def column_of(variable: str) -> str:
+    """Return the column that answers call otherwise."""
+    return next(name for name, _, called in _native.variables() if called == variable)
+
+
 def run_of(tank: Tank, native: Mapping[str, Any]) -> Run:
     """Build a run from what the native half hands over."""
     records = json.loads(native["records"])
@@ -480,7 +485,7 @@ def equal(one: Any, other: object) -> bool:
     """Tell whether two results of a kind hold the same, arrays among it."""
     if type(one) is not type(other):
         return False
-    names = [field.name for field in fields(one)]
+    names = [field.name for field in fields(cast(Any, one))]
     return all(_same(getattr(one, name), getattr(other, name)) for name in names)
 
 

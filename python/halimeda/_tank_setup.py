@@ -191,8 +191,8 @@ class Event(Record):
     day: float
     kind: str
     """``"screen_lamp_fails"``, ``"pump_stops"``, ``"harvest"`` and so on."""
-    details: dict[str, float]
-    """Numbers that belong to it, such as ``{"share": 0.5}``."""
+    details: dict[str, Any]
+    """What belongs to it, such as ``{"share": 0.5}``."""
 
     @staticmethod
     def _plain(plain: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -4,12 +4,10 @@ import dataclasses
 import json
 import math
 import pickle
-from html.parser import HTMLParser
-
-import numpy as np
-import pytest
 
 import halimeda as hm
+import numpy as np
+import pytest
 
 # Little of everything: what is tested is that it arrives, not how good it is.
 LITTLE = {"window_days": 10.0, "few_members": 2, "search_runs": 8, "failure_days": 5.0}
@@ -25,39 +23,7 @@ def plan(tank):
     return tank.plan(30, members=4, **LITTLE)
 
 
-class Outline(HTMLParser):
-    """Tags that are closed as they were opened, and the text between."""
-
-    def __init__(self):
-        super().__init__()
-        self.open, self.seen, self.text = [], [], ""
-
-    def handle_starttag(self, tag, attributes):
-        self.open.append(tag)
-        self.seen.append(tag)
-        for name, value in attributes:
-            assert name not in ("src", "href", "onclick"), "nothing from elsewhere"
-            assert "url(" not in (value or "")
-
-    def handle_endtag(self, tag):
-        assert self.open.pop() == tag
-
-    def handle_data(self, data):
-        self.text += data
-
-
-def outline(thing):
-    parser = Outline()
-    parser.feed(thing._repr_html_())
-    parser.close()
-    assert not parser.open
-    assert "script" not in parser.seen
-    for table in ("caption", "thead", "tbody"):
-        assert parser.seen.count(table) == parser.seen.count("table")
-    return parser
-
-
-def test_an_ensemble_has_quantiles_of_its_members(tank):
+def test_an_ensemble_has_quantiles_of_its_members(tank, outline):
     ranges = hm.Ranges(
         {
             name: info.default
@@ -177,7 +143,7 @@ def test_a_plan_pickles_and_compares(tank, plan):
     assert copied.tank.schedule == plan.tank.schedule
 
 
-def test_a_plan_is_shown_with_its_ranges_and_cautions(plan):
+def test_a_plan_is_shown_with_its_ranges_and_cautions(plan, outline):
     shown = outline(plan)
     for words in (
         "What to set",
@@ -195,13 +161,13 @@ def test_a_plan_is_shown_with_its_ranges_and_cautions(plan):
     assert "nan" not in shown.text
 
 
-def test_text_of_a_keeper_is_escaped(tank):
+def test_text_of_a_keeper_is_escaped(tank, outline):
     marked = tank.replace({"tank.name": "<b>mine</b> & yours"})
     assert "<b>" not in marked._repr_html_()
     assert "<b>mine</b> & yours" in outline(marked).text
 
 
-def test_tanks_runs_and_books_are_shown(tank):
+def test_tanks_runs_and_books_are_shown(tank, outline):
     run = tank.simulate(days=10)
     assert "Invented reef" in outline(tank).text
     assert "total scale" in outline(run).text
@@ -209,7 +175,7 @@ def test_tanks_runs_and_books_are_shown(tank):
     assert "turf.reserve_days" in outline(hm.Parameters()).text
 
 
-def test_single_questions_are_answered(tank):
+def test_single_questions_are_answered(tank, outline):
     little = {"members": 2, **LITTLE}
     screen = tank.screen_size(30, **little)
     areas = [point.lit_area_m2 for point in screen.by_area]
@@ -228,7 +194,7 @@ def test_single_questions_are_answered(tank):
         assert pickle.loads(pickle.dumps(answer)) == answer
 
 
-def test_failures_are_asked_about_one_by_one(tank):
+def test_failures_are_asked_about_one_by_one(tank, outline):
     asked = [hm.Failure("pump"), hm.Failure("away", fed=True, topped_off=False)]
     answers = tank.time_to_trouble(2, asked, members=2, failure_days=5.0)
     assert [answer.failure for answer in answers] == asked

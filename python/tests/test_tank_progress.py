@@ -10,9 +10,8 @@ import sys
 import textwrap
 import threading
 
-import pytest
-
 import halimeda as hm
+import pytest
 
 
 @pytest.fixture(scope="module")

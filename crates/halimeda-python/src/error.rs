@@ -90,6 +90,14 @@ impl IntoPyErr for halimeda_tank::Error {
                 };
                 value_error(py, &message, &blame)
             }
+            Self::Uninformative(_) => {
+                let blame = Blame {
+                    input: Some("log"),
+                    kind: "uninformative",
+                    ..Blame::default()
+                };
+                value_error(py, &message, &blame)
+            }
             Self::AllFailed(first) => {
                 let error = first.into_py_err(py);
                 let _ = error.value(py).setattr("args", (message,));

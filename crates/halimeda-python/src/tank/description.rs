@@ -14,7 +14,7 @@ use crate::error::{IntoPyErr, OrRaise as _};
 
 /// A tank description that was read.
 #[pyclass(frozen, module = "halimeda._native")]
-pub(super) struct Description {
+pub(crate) struct Description {
     pub(super) file: TankFile,
     pub(super) setup: Setup,
 }

@@ -10,7 +10,7 @@ use crate::error::{Blame, type_error, value_error};
 
 /// A description written from tables, as TOML.
 #[pyfunction]
-pub(super) fn written_toml(tables: &Bound<'_, PyDict>) -> PyResult<String> {
+pub(crate) fn written_toml(tables: &Bound<'_, PyDict>) -> PyResult<String> {
     let mut document = DocumentMut::new();
     *document.as_table_mut() = table(tables, "")?;
     Ok(document.to_string())
@@ -19,7 +19,7 @@ pub(super) fn written_toml(tables: &Bound<'_, PyDict>) -> PyResult<String> {
 /// A description with keys, named by their path as in `feeding[2].mass`, set to
 /// other values, or taken out where the value is None.
 #[pyfunction]
-pub(super) fn changed_toml(
+pub(crate) fn changed_toml(
     text: &str,
     changes: Vec<(String, Bound<'_, PyAny>)>,
 ) -> PyResult<String> {

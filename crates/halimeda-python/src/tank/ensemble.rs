@@ -1,7 +1,7 @@
 //! The same tank under many parameters.
 
 use halimeda_tank::{
-    EnsembleOptions, Outcome, Parameters, Quantiles, RunOptions, Variable, ensemble,
+    EnsembleOptions, Outcome, Quantiles, RunOptions, Variable, ensemble, ensemble_of,
 };
 use numpy::{PyArray1, PyArrayMethods as _};
 use pyo3::prelude::*;
@@ -9,14 +9,15 @@ use pyo3::types::PyDict;
 use serde::Deserialize;
 
 use super::description::Description;
-use super::parameters::{parameters_of, ranges_of};
+use super::logged::Members;
+use super::parameters::ranges_of;
 use super::plan::read;
 use super::{json, watch};
 use crate::error::{Blame, OrRaise as _, value_error};
 
 /// Name, words and unit of every number of an outcome.
 #[pyfunction]
-pub(super) fn outcomes() -> Vec<(&'static str, &'static str, &'static str)> {
+pub(crate) fn outcomes() -> Vec<(&'static str, &'static str, &'static str)> {
     let infos = Outcome::INFOS.iter();
     infos.map(|i| (i.name, i.words, i.unit)).collect()
 }
@@ -33,14 +34,15 @@ struct How {
     variables: Vec<String>,
 }
 
+/// Follows a tank under draws from ranges, or the tanks that a log leaves possible.
 #[pyfunction]
-#[pyo3(signature = (description, how, ranges, draws, progress))]
-pub(super) fn follow_ensemble<'py>(
+#[pyo3(signature = (description, how, ranges, fitted, progress))]
+pub(crate) fn follow_ensemble<'py>(
     py: Python<'py>,
     description: &Description,
     how: &str,
     ranges: Vec<(f64, f64, f64)>,
-    draws: Option<Vec<Vec<f64>>>,
+    fitted: Option<&Members>,
     progress: Option<&Bound<'py, PyAny>>,
 ) -> PyResult<Bound<'py, PyDict>> {
     let how: How = read(py, how)?;
@@ -63,19 +65,21 @@ pub(super) fn follow_ensemble<'py>(
         window_days: how.window_days.unwrap_or(defaults.window_days),
         variables,
     };
-    let members = match draws {
-        Some(draws) => draws
-            .iter()
-            .map(|values| parameters_of(py, values))
-            .collect::<PyResult<Vec<Parameters>>>()?,
-        None => ranges_of(py, &ranges)?
-            .draw(how.members, how.seed)
-            .or_raise(py)?,
-    };
-    let followed = watch::watched(py, progress, |w| {
-        let mut tell = |done: f64, all: f64| w.tell("", done, all);
-        ensemble(&description.setup, &members, &options, &mut tell)
-    })?
+    let followed = match fitted {
+        Some(Members { members }) => watch::watched(py, progress, |w| {
+            let mut tell = |done: f64, all: f64| w.tell("", done, all);
+            ensemble_of(members, &options, &mut tell)
+        })?,
+        None => {
+            let members = ranges_of(py, &ranges)?
+                .draw(how.members, how.seed)
+                .or_raise(py)?;
+            watch::watched(py, progress, |w| {
+                let mut tell = |done: f64, all: f64| w.tell("", done, all);
+                ensemble(&description.setup, &members, &options, &mut tell)
+            })?
+        }
+    }
     .or_raise(py)?;
 
     let over_time = PyDict::new(py);

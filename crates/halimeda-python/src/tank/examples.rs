@@ -4,7 +4,7 @@ use pyo3::prelude::*;
 
 /// Name and text of every example. They are invented.
 #[pyfunction]
-pub(super) fn example_tanks() -> [(&'static str, &'static str); 2] {
+pub(crate) fn example_tanks() -> [(&'static str, &'static str); 2] {
     [
         (
             "invented_reef",

@@ -8,6 +8,8 @@ mod description;
 mod document;
 mod ensemble;
 mod examples;
+mod log;
+mod logged;
 mod parameters;
 mod plan;
 mod run;
@@ -18,23 +20,17 @@ use serde::Serialize;
 
 use crate::error::{Blame, value_error};
 
-pub(crate) fn register(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    module.add_class::<description::Description>()?;
-    module.add_function(wrap_pyfunction!(document::written_toml, module)?)?;
-    module.add_function(wrap_pyfunction!(document::changed_toml, module)?)?;
-    module.add_function(wrap_pyfunction!(parameters::parameter_infos, module)?)?;
-    module.add_function(wrap_pyfunction!(examples::example_tanks, module)?)?;
-    module.add_function(wrap_pyfunction!(ensemble::outcomes, module)?)?;
-    module.add_function(wrap_pyfunction!(ensemble::follow_ensemble, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::levers, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::lever_values, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::plan_defaults, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::failure_words, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::dosed_salts, module)?)?;
-    module.add_function(wrap_pyfunction!(plan::ask, module)?)?;
-    module.add_function(wrap_pyfunction!(run::variables, module)?)?;
-    module.add_function(wrap_pyfunction!(run::stocks, module)?)
-}
+pub(crate) use description::Description;
+pub(crate) use document::{changed_toml, written_toml};
+pub(crate) use ensemble::{follow_ensemble, outcomes};
+pub(crate) use examples::example_tanks;
+pub(crate) use log::{KeeperLog, measured, read_log, read_log_columns};
+pub(crate) use logged::{
+    Members, ask_log, fit_log, invented_log, unfitted, upkeep_calendar, upkeep_words,
+};
+pub(crate) use parameters::parameter_infos;
+pub(crate) use plan::{ask, dosed_salts, failure_words, lever_values, levers, plan_defaults};
+pub(crate) use run::{stocks, variables};
 
 /// A value as JSON. What is not finite becomes null.
 fn json<T: Serialize + ?Sized>(py: Python<'_>, value: &T) -> PyResult<String> {

@@ -8,7 +8,7 @@ use crate::error::{Blame, OrRaise as _, value_error};
 
 /// Name, unit, default, low, high and source of every parameter.
 #[pyfunction]
-pub(super) fn parameter_infos() -> Vec<(String, &'static str, f64, f64, f64, &'static str)> {
+pub(crate) fn parameter_infos() -> Vec<(String, &'static str, f64, f64, f64, &'static str)> {
     Parameters::infos()
         .map(|(group, i)| {
             (

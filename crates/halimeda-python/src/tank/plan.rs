@@ -11,13 +11,14 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 use super::description::Description;
+use super::logged::Members;
 use super::parameters::ranges_of;
 use super::{json, snake_case, watch};
 use crate::error::{Blame, OrRaise as _, value_error};
 
 /// Name, words and unit of every lever.
 #[pyfunction]
-pub(super) fn levers() -> Vec<(String, &'static str, &'static str)> {
+pub(crate) fn levers() -> Vec<(String, &'static str, &'static str)> {
     let levers = Lever::ALL.iter();
     levers
         .map(|l| (snake_case(l), l.words(), l.unit()))
@@ -26,14 +27,14 @@ pub(super) fn levers() -> Vec<(String, &'static str, &'static str)> {
 
 /// Where every lever stands; None where the tank lacks it.
 #[pyfunction]
-pub(super) fn lever_values(description: &Description) -> Vec<Option<f64>> {
+pub(crate) fn lever_values(description: &Description) -> Vec<Option<f64>> {
     let levers = Lever::ALL.iter();
     levers.map(|l| l.value(&description.setup)).collect()
 }
 
 /// Free levers and limits of a plan where nothing else is said, as JSON.
 #[pyfunction]
-pub(super) fn plan_defaults(py: Python<'_>) -> PyResult<String> {
+pub(crate) fn plan_defaults(py: Python<'_>) -> PyResult<String> {
     let defaults = serde_json::json!({
         "levers": Levers::default(),
         "limits": HardLimits::default(),
@@ -46,13 +47,13 @@ pub(super) fn plan_defaults(py: Python<'_>) -> PyResult<String> {
 
 /// What went wrong, in words.
 #[pyfunction]
-pub(super) fn failure_words(py: Python<'_>, failure: &str) -> PyResult<&'static str> {
+pub(crate) fn failure_words(py: Python<'_>, failure: &str) -> PyResult<&'static str> {
     Ok(read::<Failure>(py, failure)?.words())
 }
 
 /// Field of the dosing, salt and grams per mole of what is dosed as salts.
 #[pyfunction]
-pub(super) fn dosed_salts() -> Vec<(&'static str, &'static str, f64)> {
+pub(crate) fn dosed_salts() -> Vec<(&'static str, &'static str, f64)> {
     [
         ("bicarbonate_mol_per_day", Salt::SodiumBicarbonate),
         ("carbonate_mol_per_day", Salt::SodiumCarbonate),
@@ -85,29 +86,26 @@ struct About {
     failures: Option<Vec<Failure>>,
 }
 
-/// Asks a question about a tank, in all its uncertainty: `draws` of the parameters
-/// if they are known, else draws from `ranges`.
+/// Asks a question about a tank, in all its uncertainty: with the parameters that a
+/// log leaves possible, else with draws from ranges.
 #[pyfunction]
-#[pyo3(signature = (question, description, about, ranges, draws, changed, progress))]
+#[pyo3(signature = (question, description, about, ranges, fitted, changed, progress))]
 #[allow(clippy::too_many_arguments)]
-pub(super) fn ask(
+pub(crate) fn ask(
     py: Python<'_>,
     question: &str,
     description: &Description,
     about: &str,
     ranges: Vec<(f64, f64, f64)>,
-    draws: Option<Vec<Vec<f64>>>,
+    fitted: Option<&Members>,
     changed: Option<&Description>,
     progress: Option<&Bound<'_, PyAny>>,
 ) -> PyResult<String> {
     let about: About = read(py, about)?;
     let ranges = ranges_of(py, &ranges)?;
     let nominal = ranges.nominal();
-    let members = match draws {
-        Some(draws) => draws
-            .iter()
-            .map(|values| super::parameters::parameters_of(py, values))
-            .collect::<PyResult<Vec<Parameters>>>()?,
+    let members: Vec<Parameters> = match fitted {
+        Some(fitted) => fitted.members.iter().map(|m| m.parameters).collect(),
         None => ranges.draw(about.members, about.seed).or_raise(py)?,
     };
     let case = Case {
@@ -161,7 +159,7 @@ pub(super) fn read<T: DeserializeOwned>(py: Python<'_>, json: &str) -> PyResult<
     })
 }
 
-fn unknown(py: Python<'_>, message: &str) -> PyErr {
+pub(super) fn unknown(py: Python<'_>, message: &str) -> PyErr {
     let blame = Blame {
         kind: "unknown_name",
         ..Blame::default()

@@ -14,7 +14,7 @@ use crate::error::OrRaise as _;
 
 /// Name and unit of every number of a sample, and what answers call it.
 #[pyfunction]
-pub(super) fn variables() -> Vec<(&'static str, &'static str, String)> {
+pub(crate) fn variables() -> Vec<(&'static str, &'static str, String)> {
     let variables = Variable::ALL.iter();
     variables
         .map(|v| (v.name(), v.unit(), snake_case(v)))
@@ -24,7 +24,7 @@ pub(super) fn variables() -> Vec<(&'static str, &'static str, String)> {
 /// Name and unit of every stock of the books, then the names of the processes and
 /// of the elements.
 #[pyfunction]
-pub(super) fn stocks() -> (
+pub(crate) fn stocks() -> (
     Vec<(&'static str, &'static str)>,
     Vec<&'static str>,
     Vec<&'static str>,

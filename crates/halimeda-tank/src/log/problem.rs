@@ -1,7 +1,10 @@
 use core::fmt;
 
+use serde::Serialize;
+
 /// What is wrong with, or worth knowing of, a place in a log.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum LogProblemKind {
     /// The file is not text that can be read.
@@ -45,7 +48,7 @@ pub enum LogProblemKind {
 }
 
 /// One place of a log: what is there, what should be, what was probably meant.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct LogProblem {
     pub(super) kind: LogProblemKind,
     pub(super) line: usize,

@@ -1,0 +1,258 @@
+//! What a log makes of a tank: fit, verdict, forecast, what to test and what is due.
+
+use halimeda_tank::description::TankFile;
+use halimeda_tank::diary::{DiaryOptions, diary};
+use halimeda_tank::fit::{Fit, FitOptions, Member, fit};
+use halimeda_tank::forecast::{ForecastOptions, NextTestOptions, forecast, next_tests};
+use halimeda_tank::log::{Log, logged_setup};
+use halimeda_tank::plan::Goals;
+use halimeda_tank::upkeep::{CalendarOptions, Upkeep, UpkeepOptions, calendar, due};
+use halimeda_tank::verdict::{Earlier, VerdictOptions, verdict};
+use halimeda_tank::{LoggedTank, Parameters, Setup};
+use jiff::Timestamp;
+use pyo3::prelude::*;
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+use serde_json::{Value, json};
+
+use super::description::Description;
+use super::ensemble::variable;
+use super::log::KeeperLog;
+use super::parameters::{ranges_of, triples_of, values_of};
+use super::plan::{read, unknown};
+use super::{json, watch};
+use crate::error::{Blame, OrRaise as _, value_error};
+
+/// Tanks that a log leaves possible.
+#[pyclass(frozen, module = "halimeda._native")]
+pub(crate) struct Members {
+    pub(super) members: Vec<Member>,
+}
+
+#[pymethods]
+impl Members {
+    /// From what `told` gave.
+    #[new]
+    fn new(py: Python<'_>, told: &str) -> PyResult<Self> {
+        let members = read(py, told)?;
+        Ok(Self { members })
+    }
+
+    /// JSON of them.
+    fn told(&self, py: Python<'_>) -> PyResult<String> {
+        json(py, &self.members)
+    }
+
+    /// Values of all parameters, by member.
+    fn parameters(&self) -> Vec<Vec<f64>> {
+        let members = self.members.iter();
+        members.map(|m| values_of(&m.parameters)).collect()
+    }
+
+    fn __len__(&self) -> usize {
+        self.members.len()
+    }
+}
+
+type Triples = Vec<(f64, f64, f64)>;
+
+/// Fits a tank to its log: what is known, as JSON; the members; and the ranges that
+/// are left.
+#[pyfunction]
+#[pyo3(signature = (description, log, ranges, options, progress))]
+pub(crate) fn fit_log(
+    py: Python<'_>,
+    description: &Description,
+    log: &KeeperLog,
+    ranges: Triples,
+    options: &str,
+    progress: Option<&Bound<'_, PyAny>>,
+) -> PyResult<(String, Members, Triples)> {
+    let options: FitOptions = read(py, options)?;
+    let ranges = ranges_of(py, &ranges)?;
+    let fit: Fit = watch::watched(py, progress, |w| {
+        let mut tell = |done: f64, all: f64| w.tell("", done, all);
+        fit(&description.setup, &log.log, &ranges, &options, &mut tell)
+    })?
+    .or_raise(py)?;
+    let told = json!({
+        "fitted": fit.fitted,
+        "quality": fit.quality,
+        "effective_draws": fit.effective_draws,
+        "runs": fit.runs,
+        "notes": fit.notes,
+    });
+    let left = triples_of(&fit.ranges());
+    let members = fit.members;
+    Ok((json(py, &told)?, Members { members }, left))
+}
+
+/// Draws from ranges, each with what the log says was done: where nothing was fitted.
+#[pyfunction]
+pub(crate) fn unfitted(
+    py: Python<'_>,
+    description: &Description,
+    log: &KeeperLog,
+    ranges: Triples,
+    members: usize,
+    seed: u32,
+) -> PyResult<Members> {
+    let setup: Setup = logged_setup(&description.setup, &log.log).or_raise(py)?;
+    let draws: Vec<Parameters> = ranges_of(py, &ranges)?.draw(members, seed).or_raise(py)?;
+    let member = |parameters| Member {
+        setup: setup.clone(),
+        parameters,
+    };
+    let members = draws.into_iter().map(member).collect();
+    Ok(Members { members })
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct About {
+    goals: Goals,
+    today: f64,
+    #[serde(default)]
+    earlier_until_day: f64,
+    options: Value,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Ahead {
+    horizons_days: Option<Vec<f64>>,
+    variables: Option<Vec<String>>,
+}
+
+/// Asks a question about a tank with a log.
+#[pyfunction]
+#[pyo3(signature = (question, description, log, members, earlier, about, progress))]
+#[allow(clippy::too_many_arguments)]
+pub(crate) fn ask_log(
+    py: Python<'_>,
+    question: &str,
+    description: &Description,
+    log: &KeeperLog,
+    members: &Members,
+    earlier: Option<&Members>,
+    about: &str,
+    progress: Option<&Bound<'_, PyAny>>,
+) -> PyResult<String> {
+    let about: About = read(py, about)?;
+    let tank = LoggedTank {
+        setup: &description.setup,
+        log: &log.log,
+        members: &members.members,
+        goals: &about.goals,
+        today: about.today,
+    };
+    macro_rules! answered {
+        ($ask:ident, $($argument:expr),*) => {{
+            let answer = watch::watched(py, progress, |w| {
+                $ask(&tank, $($argument,)* &mut |done: f64, all: f64| w.tell("", done, all))
+            })?;
+            json(py, &answer.or_raise(py)?)
+        }};
+    }
+    match question {
+        "verdict" => {
+            let options: VerdictOptions = options(py, about.options)?;
+            let earlier = earlier.map(|earlier| Earlier {
+                members: &earlier.members,
+                until_day: about.earlier_until_day,
+            });
+            answered!(verdict, earlier.as_ref(), &options)
+        }
+        "forecast" => {
+            let ahead: Ahead = options(py, about.options)?;
+            let mut options = ForecastOptions::default();
+            if let Some(horizons) = ahead.horizons_days {
+                options.horizons_days = horizons;
+            }
+            if let Some(names) = ahead.variables {
+                let variables = names.iter().map(|name| variable(py, name));
+                options.variables = variables.collect::<PyResult<_>>()?;
+            }
+            answered!(forecast, &options)
+        }
+        "next_tests" => {
+            let options: NextTestOptions = options(py, about.options)?;
+            answered!(next_tests, &options)
+        }
+        "upkeep" => {
+            let options: UpkeepOptions = options(py, about.options)?;
+            answered!(due, &options)
+        }
+        "diary" => {
+            let options: DiaryOptions = options(py, about.options)?;
+            answered!(diary, &options)
+        }
+        _ => Err(unknown(py, &format!("there is no question {question:?}"))),
+    }
+}
+
+/// The text of an iCalendar file.
+#[pyfunction]
+pub(crate) fn upkeep_calendar(
+    py: Python<'_>,
+    description: &Description,
+    upkeep: &str,
+    made_milliseconds: i64,
+    hour: f64,
+    reminder_minutes: Option<u32>,
+) -> PyResult<String> {
+    let upkeep: Vec<Upkeep> = read(py, upkeep)?;
+    let file: &TankFile = &description.file;
+    let (Some(start), Ok(made)) = (file.start, Timestamp::from_millisecond(made_milliseconds))
+    else {
+        let blame = Blame {
+            input: Some("simulation.start"),
+            kind: "missing",
+            ..Blame::default()
+        };
+        let message = "a calendar needs the day on which the tank's time begins: give \
+                       `simulation.start` in its description";
+        return Err(value_error(py, message, &blame));
+    };
+    let options = CalendarOptions {
+        hour,
+        reminder_minutes,
+        ..CalendarOptions::new(&file.tank.name, start, file.time_zone.clone(), made)
+    };
+    calendar(&upkeep, &options).or_raise(py)
+}
+
+/// What to do about each task, in words, and what to take care of.
+#[pyfunction]
+pub(crate) fn upkeep_words(py: Python<'_>, upkeep: &str) -> PyResult<Vec<(String, &'static str)>> {
+    let upkeep: Vec<Upkeep> = read(py, upkeep)?;
+    let upkeep = upkeep.iter();
+    Ok(upkeep.map(|u| (u.task.words(), u.task.caution())).collect())
+}
+
+fn options<T: DeserializeOwned>(py: Python<'_>, options: Value) -> PyResult<T> {
+    serde_json::from_value(options).map_err(|error| unknown(py, &error.to_string()))
+}
+
+/// A log that such a keeper would have written of the tank, by chance: for tests and
+/// demonstrations.
+#[pyfunction]
+pub(crate) fn invented_log(
+    py: Python<'_>,
+    description: &Description,
+    days: f64,
+    seed: u64,
+    incidents: bool,
+) -> PyResult<KeeperLog> {
+    use halimeda_tank::log::invented::{Keeper, invent};
+    let mut keeper = Keeper::of_days(days, seed);
+    if !incidents {
+        keeper = keeper.without_incidents();
+    }
+    let parameters = description.file.parameters();
+    let log: Log = py
+        .detach(|| invent(&description.setup, &parameters, &keeper))
+        .or_raise(py)?
+        .log;
+    Ok(KeeperLog { log })
+}
