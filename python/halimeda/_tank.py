@@ -18,7 +18,13 @@ if TYPE_CHECKING:
     from halimeda._tank_parameters import Ranges
     from halimeda._tank_setup import Goals
     from halimeda._tank_upkeep import Upkeep
-    from halimeda._tank_verdict import Diary, Forecast, NextTest, Verdict
+    from halimeda._tank_verdict import (
+        Diary,
+        Forecast,
+        ForecastSkill,
+        NextTest,
+        Verdict,
+    )
 
 
 class Tank(AskedTank):
@@ -201,6 +207,58 @@ class Tank(AskedTank):
             "forecast", log, fit, options, today, None, members, seed, progress
         )
         return forecast_of(self, answer)
+
+    def forecast_skill(
+        self,
+        log: Log,
+        origins: Sequence[float],
+        *,
+        ranges: Ranges | None = None,
+        members: int = 32,
+        seed: int = 1,
+        progress: ProgressArgument = False,
+        **options: Any,
+    ) -> tuple[ForecastSkill, ...]:
+        """Score forecasts of the past against what came, and against doing without.
+
+        From each origin the tank is fitted to the log up to it and followed on, as if
+        nothing were known of what came later; readings about a week, a month and a quarter
+        after it are what it is held against.
+
+        Parameters
+        ----------
+        log : Log
+            What was measured and done.
+        origins : sequence of float
+            Days since the start from which forecasts are made.
+        ranges, members, seed, progress, **options
+            As for `fit`.
+
+        Returns
+        -------
+        tuple of ForecastSkill
+            By what was measured and horizon, with the error of "nothing changes" and of
+            a straight line through the last readings.
+        """
+        from halimeda._tank_verdict import ForecastSkill
+
+        wanted = {
+            "members": whole("members", members),
+            "seed": whole("seed", seed),
+            **options,
+        }
+        triples = ranges_or(ranges, self.ranges)._triples()
+        native = self._log(log)
+        with reported(progress, self.name) as tell:
+            told = _native.forecast_skill(
+                self._native,
+                native,
+                triples,
+                [float(day) for day in origins],
+                as_json(wanted),
+                tell,
+            )
+        return tuple(built(ForecastSkill, row) for row in json.loads(told))
 
     def next_tests(
         self,

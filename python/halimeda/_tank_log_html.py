@@ -245,7 +245,13 @@ def diary_html(diary: Diary) -> str:
     ]
     if diary.total is not None:
         rows.append(("All", "", *_exported(diary.total)))
-    heads: tuple[str, ...] = ("harvest", "weighed, g", "dry, g", "nitrogen, g", "phosphorus, g")
+    heads: tuple[str, ...] = (
+        "harvest",
+        "weighed, g",
+        "dry, g",
+        "nitrogen, g",
+        "phosphorus, g",
+    )
     html = table(f"Harvest diary: {diary.tank.name}", heads, rows)
     html += "".join(paragraph(sentence) for sentence in diary.summary)
     if diary.metals:

@@ -366,6 +366,43 @@ _NAMES = ("p5", "p25", "p50", "p75", "p95")
 
 
 @dataclass(frozen=True)
+class ForecastSkill(Record):
+    """How forecasts of one thing that is measured did at one horizon.
+
+    Attributes
+    ----------
+    measured : str
+        One of the names of `Log.units`, which gives the unit of the errors.
+    horizon_days : float
+        How far ahead, about.
+    count : int
+        Readings that forecasts were held against.
+    mean_error : float
+        Mean absolute error of the forecasts' medians.
+    mean_crps : float
+        Mean continuous ranked probability score (Gneiting & Raftery 2007,
+        doi 10.1198/016214506000001437).
+    persistence_mean_error, trend_mean_error : float
+        Mean absolute error of "nothing changes" and of a straight line.
+    within_range : float
+        Share of the readings within the 5 to 95 % range; 0.9 if the ranges are honest.
+    skill, skill_against_trend : float or None
+        Error saved against each: 1 all of it, below 0 the forecast was worse.
+    """
+
+    measured: str
+    horizon_days: float
+    count: int
+    mean_error: float
+    mean_crps: float
+    persistence_mean_error: float
+    trend_mean_error: float
+    within_range: float
+    skill: float | None
+    skill_against_trend: float | None
+
+
+@dataclass(frozen=True)
 class NextTest(Record):
     """A test worth doing.
 

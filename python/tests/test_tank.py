@@ -5,9 +5,10 @@ import datetime
 import pathlib
 import pickle
 
-import halimeda as hm
 import numpy as np
 import pytest
+
+import halimeda as hm
 
 HERE = pathlib.Path(__file__).parent
 

@@ -4,9 +4,10 @@ import datetime
 import json
 import pickle
 
-import halimeda as hm
 import numpy as np
 import pytest
+
+import halimeda as hm
 from halimeda import _native
 
 TEXT = """\
@@ -276,6 +277,20 @@ def test_a_forecast_carries_its_range_and_its_rivals(tank, long_log, fit, outlin
     pytest.importorskip("pandas")
     assert forecast.to_pandas("nitrate_mg_per_l").shape == (14, 5)
     assert len(forecast.to_pandas()) == len(forecast.horizons)
+
+
+def test_forecasts_of_the_past_are_scored(tank, long_log):
+    rows = tank.forecast_skill(
+        long_log, [40.0], members=8, chain_steps=2, search_steps=1
+    )
+    week = next(r for r in rows if (r.measured, r.horizon_days) == ("nitrate", 7.0))
+    # Tests every four days or so: two or three of them come three to eleven days later.
+    assert 1 <= week.count <= 4
+    assert week.mean_error >= 0.0
+    assert week.skill == pytest.approx(
+        1.0 - week.mean_error / week.persistence_mean_error
+    )
+    assert {row.horizon_days for row in rows} <= {7.0, 30.0, 90.0}
 
 
 def test_the_next_tests_are_named(tank, long_log, fit):

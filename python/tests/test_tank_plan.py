@@ -5,9 +5,10 @@ import json
 import math
 import pickle
 
-import halimeda as hm
 import numpy as np
 import pytest
+
+import halimeda as hm
 
 # Little of everything: what is tested is that it arrives, not how good it is.
 LITTLE = {"window_days": 10.0, "few_members": 2, "search_runs": 8, "failure_days": 5.0}

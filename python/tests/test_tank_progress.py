@@ -10,8 +10,9 @@ import sys
 import textwrap
 import threading
 
-import halimeda as hm
 import pytest
+
+import halimeda as hm
 
 
 @pytest.fixture(scope="module")

@@ -3,7 +3,9 @@
 use halimeda_tank::description::TankFile;
 use halimeda_tank::diary::{DiaryOptions, diary};
 use halimeda_tank::fit::{Fit, FitOptions, Member, fit};
-use halimeda_tank::forecast::{ForecastOptions, NextTestOptions, forecast, next_tests};
+use halimeda_tank::forecast::{
+    ForecastOptions, Horizon, NextTestOptions, forecast, next_tests, rolling_origin,
+};
 use halimeda_tank::log::{Log, logged_setup};
 use halimeda_tank::plan::Goals;
 use halimeda_tank::upkeep::{CalendarOptions, Upkeep, UpkeepOptions, calendar, due};
@@ -189,6 +191,57 @@ pub(crate) fn ask_log(
         }
         _ => Err(unknown(py, &format!("there is no question {question:?}"))),
     }
+}
+
+/// Scores forecasts from earlier days, each from a fit to the log up to it, against the
+/// readings that came after.
+#[pyfunction]
+#[pyo3(signature = (description, log, ranges, origins, options, progress))]
+pub(crate) fn forecast_skill(
+    py: Python<'_>,
+    description: &Description,
+    log: &KeeperLog,
+    ranges: Triples,
+    origins: Vec<f64>,
+    options: &str,
+    progress: Option<&Bound<'_, PyAny>>,
+) -> PyResult<String> {
+    let options: FitOptions = read(py, options)?;
+    let ranges = ranges_of(py, &ranges)?;
+    let setup = &description.setup;
+    let rows = watch::watched(py, progress, |w| {
+        let members_at = |past: &Log, _: f64| {
+            let fit = fit(setup, past, &ranges, &options, &mut |_, _| w.go_on())?;
+            Ok(fit.members)
+        };
+        rolling_origin(
+            &log.log,
+            &origins,
+            &Horizon::DEFAULT,
+            members_at,
+            &mut |done: f64, all: f64| w.tell("", done, all),
+        )
+    })?
+    .or_raise(py)?;
+    let scored: Vec<Value> = rows
+        .iter()
+        .filter_map(|row| Some((row, row.score()?)))
+        .map(|(row, score)| {
+            json!({
+                "measured": row.measured,
+                "horizon_days": row.horizon.days,
+                "count": score.count,
+                "mean_error": score.mean_error,
+                "mean_crps": score.mean_crps,
+                "persistence_mean_error": score.persistence_mean_error,
+                "trend_mean_error": score.trend_mean_error,
+                "within_range": score.within_range,
+                "skill": score.skill(),
+                "skill_against_trend": score.skill_against_trend(),
+            })
+        })
+        .collect();
+    json(py, &scored)
 }
 
 /// The text of an iCalendar file.

@@ -26,7 +26,8 @@ pub(crate) use ensemble::{follow_ensemble, outcomes};
 pub(crate) use examples::example_tanks;
 pub(crate) use log::{KeeperLog, measured, read_log, read_log_columns};
 pub(crate) use logged::{
-    Members, ask_log, fit_log, invented_log, unfitted, upkeep_calendar, upkeep_words,
+    Members, ask_log, fit_log, forecast_skill, invented_log, unfitted, upkeep_calendar,
+    upkeep_words,
 };
 pub(crate) use parameters::parameter_infos;
 pub(crate) use plan::{ask, dosed_salts, failure_words, lever_values, levers, plan_defaults};

@@ -38,6 +38,11 @@ impl Watched {
     /// Called by the computation.
     pub(super) fn tell(&self, stage: &'static str, done: f64, all: f64) -> ControlFlow<()> {
         *self.at.lock().unwrap_or_else(PoisonError::into_inner) = Some(At { stage, done, all });
+        self.go_on()
+    }
+
+    /// Whether to go on: for a part that does not tell how far it is.
+    pub(super) fn go_on(&self) -> ControlFlow<()> {
         if self.stopped.load(Ordering::Relaxed) {
             ControlFlow::Break(())
         } else {
