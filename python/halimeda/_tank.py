@@ -85,7 +85,8 @@ class Tank(AskedTank):
         progress : bool or callable
             As for `simulate`.
         **options
-            ``chain_steps=12``, moves of each member's chain; ``search_steps=6``, most
+            ``member_steps=4``, steps of each member towards the readings;
+            ``chain_steps=12``, moves of its chain after them; ``search_steps=6``, most
             steps of the search for the most likely tank; ``relative_tolerance=1e-4``.
 
         Returns
@@ -159,14 +160,14 @@ class Tank(AskedTank):
             yields, stalls with the test that tells them apart. A log that tells nothing
             gets a plain answer about what is missing.
         """
-        from halimeda._tank_verdict import Verdict
+        from halimeda._tank_verdict import verdict_of
 
         if "suspicions" in options:
             options["members"] = whole("suspicions", options.pop("suspicions"))
         answer = self._ask_log(
             "verdict", log, fit, options, today, goals, members, seed, progress, earlier
         )
-        return built(Verdict, {**answer, "tank": self})
+        return verdict_of(self, answer)
 
     def forecast(
         self,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import os
 import sys
 from collections.abc import Mapping, Sequence
@@ -17,6 +18,7 @@ from halimeda._errors import HalimedaTypeError, HalimedaValueError
 from halimeda._record import Record, built
 from halimeda._tank import Tank
 from halimeda._tank_described import content_of
+from halimeda._tank_rates import Consumption, NetRate, NutrientRates
 from halimeda._tank_run import FloatArray, place
 
 if TYPE_CHECKING:
@@ -272,6 +274,72 @@ class Log:
         native = self._native.join(other._native)
         rejected = self.rejected + other.rejected
         return Log(self.tank, native, rejected, self.notes + other.notes)
+
+    def net_rates(self, measured: str) -> tuple[NetRate, ...]:
+        """Return what the water gained between each test and the next.
+
+        Water changes and dosing are taken out: what is left is animals, food, turf,
+        bacteria and corals. A test less than six hours after another is passed over.
+
+        Parameters
+        ----------
+        measured : {"nitrate", "phosphate", "ammonia", "alkalinity", "calcium", "magnesium"}
+            What was measured.
+
+        Raises
+        ------
+        HalimedaValueError
+            There are fewer than two tests, or it has no rate of gain or loss.
+        """
+        rates = self._rates("net_rates", measured)
+        return tuple(built(NetRate, rate) for rate in rates)
+
+    def rate(self, measured: str, from_day: float, to_day: float) -> NetRate:
+        """Return what the water gained over a stretch of days, by all tests of it.
+
+        Parameters
+        ----------
+        measured : str
+            As for `net_rates`.
+        from_day, to_day : float
+            The stretch, d since the start, both included.
+        """
+        return built(NetRate, self._rates("rate", measured, from_day, to_day))
+
+    def nutrient_balance(self, from_day: float, to_day: float) -> NutrientRates:
+        """Return the nitrogen and phosphorus that the water gained over some days.
+
+        Raises
+        ------
+        HalimedaValueError
+            Neither nitrate nor phosphate has two tests in them.
+        """
+        rates = self._rates("balance", "nitrate", from_day, to_day)
+        return built(NutrientRates, rates)
+
+    def consumption(self, from_day: float, to_day: float) -> Consumption:
+        """Return what was used up of alkalinity, calcium and magnesium over some days.
+
+        Raises
+        ------
+        HalimedaValueError
+            Alkalinity has fewer than two tests in them.
+        """
+        used = self._rates("consumption", "alkalinity", from_day, to_day)
+        return built(Consumption, used)
+
+    def _rates(
+        self,
+        question: str,
+        measured: str,
+        from_day: float = -math.inf,
+        to_day: float = math.inf,
+    ) -> Any:
+        place("measured", measured, tuple(self.units))
+        told = _native.log_rates(
+            question, self.tank._native, self._native, measured, from_day, to_day
+        )
+        return json.loads(told)
 
     def to_csv(self, path: str | os.PathLike[str] | None = None) -> str:
         """Return a clean copy, which reads back to the same log, and write it.

@@ -133,12 +133,14 @@ def verdict_html(verdict: Verdict) -> str:
                 "Nitrogen",
                 *range_of(removal.nitrogen_mmol_per_day, 1.0),
                 *range_of(removal.nitrogen_load_mmol_per_day, 1.0),
+                of_100(removal.nitrogen_keeps_pace),
                 of_100(removal.nitrogen_exceeds_load),
             ),
             (
                 "Phosphorus",
                 *range_of(removal.phosphorus_mmol_per_day, 1.0),
                 *range_of(removal.phosphorus_load_mmol_per_day, 1.0),
+                of_100(removal.phosphorus_keeps_pace),
                 of_100(removal.phosphorus_exceeds_load),
             ),
         ]
@@ -148,6 +150,7 @@ def verdict_html(verdict: Verdict) -> str:
             "5 to 95 %",
             "comes in",
             "5 to 95 %",
+            "keeps pace, %",
             "takes out more than comes in, %",
         )
         caption = f"Is it working? The last {removal.window_days:g} days"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from halimeda._record import Record
+from halimeda._record import Record, built
 from halimeda._tank import Tank
 from halimeda._tank_ensemble import QUANTILES, Quantiles
 from halimeda._tank_run import FloatArray, column_of, equal, place, variable_units
@@ -30,6 +30,11 @@ class Removal(Record):
     nitrogen_load_mmol_per_day, phosphorus_load_mmol_per_day : Quantiles
         What all else but water changes and doses by hand brings in, less what else
         takes out: the load.
+    nitrogen_per_load, phosphorus_per_load : Quantiles
+        Taken up per load: near 1 the screen keeps pace, as it does wherever the water has
+        come to rest. Not a number where nothing comes in.
+    nitrogen_keeps_pace, phosphorus_keeps_pace : float
+        Probability that the turf takes out at least 95 % of the load.
     nitrogen_exceeds_load, phosphorus_exceeds_load : float
         Probability that the turf takes out more than comes in.
     since_day : Quantiles or None
@@ -42,6 +47,10 @@ class Removal(Record):
     nitrogen_load_mmol_per_day: Quantiles
     phosphorus_mmol_per_day: Quantiles
     phosphorus_load_mmol_per_day: Quantiles
+    nitrogen_per_load: Quantiles
+    phosphorus_per_load: Quantiles
+    nitrogen_keeps_pace: float
+    phosphorus_keeps_pace: float
     nitrogen_exceeds_load: float
     phosphorus_exceeds_load: float
     since_day: Quantiles | None
@@ -103,6 +112,10 @@ class Causes(Record):
     """Probability that nothing happened but what is written down."""
     suspected: tuple[Cause, ...]
     logged: tuple[LoggedCause, ...]
+    named: Cause | None
+    """The cause that stands out, if one does."""
+    worth_a_look: Cause | None
+    """A cause that does not stand out but is worth a look."""
 
 
 @dataclass(frozen=True)
@@ -338,10 +351,18 @@ class Forecast:
         return forecast_html(self)
 
 
+def verdict_of(tank: Tank, plain: Mapping[str, Any]) -> Verdict:
+    """Build a verdict from the dict of the native half."""
+    verdict = plain["verdict"]
+    causes = verdict["causes"]
+    if causes is not None:
+        outstanding = {name: plain[name] for name in ("named", "worth_a_look")}
+        verdict = {**verdict, "causes": {**causes, **outstanding}}
+    return built(Verdict, {**verdict, "tank": tank})
+
+
 def forecast_of(tank: Tank, plain: Mapping[str, Any]) -> Forecast:
     """Build a forecast from the dict of the native half."""
-    from halimeda._record import built
-
     over_time, days = {}, np.zeros(0)
     for band in plain["bands"]:
         rows = np.array(

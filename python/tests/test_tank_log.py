@@ -175,6 +175,41 @@ def test_readings_as_a_table(log):
         log.to_pandas("nitrat")
 
 
+def test_net_rates_take_water_changes_out(tank):
+    # Nitrate rises by 2 mg/L in four days, of which 20 of 200 L of water without any
+    # took a tenth of 4 mg/L halfway: by hand (6 - 0.9 * 4) / (2 * 0.9 + 2) mg/L a day.
+    still = tank.replace({"water_change": None})
+    log = hm.Log.read(
+        "time [d],nitrate [mg/L NO3] step=0.001,water change [L]\n1,4,\n3,,20\n5,6,\n",
+        still,
+    )
+    [rate] = log.net_rates("nitrate")
+    assert (rate.from_day, rate.to_day, rate.tests) == (1.0, 5.0, 2)
+    assert rate.per_day.p50 == pytest.approx(
+        (6.0 - 0.9 * 4.0) / (2.0 * 0.9 + 2.0), rel=1e-2
+    )
+    assert rate.per_day.p5 < rate.per_day.p50 < rate.per_day.p95
+    assert log.rate("nitrate", 0.0, 6.0) == rate
+    balance = log.nutrient_balance(0.0, 6.0)
+    assert balance.phosphorus_mmol_per_day is None
+    # 62.005 g of nitrate are a mole: IUPAC 2021.
+    grams = 14.007 * rate.per_day.p50 * 200.0 / 62.005 / 1000.0
+    assert balance.nitrogen_grams_per_day.p50 == pytest.approx(grams, rel=1e-3)
+    for measured in ("phosphate", "ph"):
+        with pytest.raises(hm.HalimedaValueError) as caught:
+            log.net_rates(measured)
+        assert caught.value.kind == "uninformative"
+    with pytest.raises(hm.HalimedaValueError, match="nitrate"):
+        log.net_rates("nitrat")
+
+
+def test_consumption_is_what_dosing_does_not_bring(tank, long_log):
+    used = long_log.consumption(0.0, 60.0)
+    assert used.alkalinity_dkh_per_day.p5 < used.alkalinity_dkh_per_day.p95
+    assert used.calcium_mg_per_l_per_day is not None
+    assert used.is_calcification in (True, False)
+
+
 def test_a_fit_says_what_the_log_informs(tank, long_log, fit):
     assert len(fit) == 16
     assert len(fit.informed) + len(fit.resting_on_ranges) == len(fit.fitted)

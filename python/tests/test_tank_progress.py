@@ -133,6 +133,33 @@ def test_runs_in_threads_do_not_wait_for_each_other(tank):
     assert runs == alone
 
 
+def test_a_run_does_not_wait_for_a_plan(tank):
+    """All cores are busy with an ensemble, which one run beside it does not wait for."""
+    begun, stop = threading.Event(), threading.Event()
+
+    class Stopped(Exception):
+        pass
+
+    def tell(progress):
+        begun.set()
+        if stop.is_set():
+            raise Stopped
+
+    def follow():
+        with pytest.raises(Stopped):
+            tank.ensemble(days=3660, members=4096, progress=tell)
+
+    thread = threading.Thread(target=follow)
+    thread.start()
+    try:
+        assert begun.wait(60)
+        tank.simulate(days=5)
+        assert thread.is_alive()
+    finally:
+        stop.set()
+        thread.join()
+
+
 def _members(pickled):
     tank = pickle.loads(pickled)
     return tank.ensemble(days=5, members=2).outcome("night_ph").p50

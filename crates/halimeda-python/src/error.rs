@@ -90,6 +90,14 @@ impl IntoPyErr for halimeda_tank::Error {
                 };
                 value_error(py, &message, &blame)
             }
+            Self::TooFewTests { measured, .. } | Self::NoNetRate(measured) => {
+                let blame = Blame {
+                    input: Some(measured),
+                    kind: "uninformative",
+                    ..Blame::default()
+                };
+                value_error(py, &message, &blame)
+            }
             Self::Uninformative(_) => {
                 let blame = Blame {
                     input: Some("log"),

@@ -136,7 +136,14 @@ impl<'a> Work<'a> {
         items: &[T],
         f: impl Fn(&T) -> Result<R> + Sync + Send,
     ) -> Result<Vec<Result<R>>> {
-        let results = items.par_iter().map(f).collect();
+        let results = items
+            .par_iter()
+            .map(|item| {
+                // Of many items to come each would be begun before it was stopped.
+                self.check()?;
+                f(item)
+            })
+            .collect();
         self.check()?;
         Ok(results)
     }

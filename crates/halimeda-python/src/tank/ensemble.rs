@@ -66,7 +66,7 @@ pub(crate) fn follow_ensemble<'py>(
         variables,
     };
     let followed = match fitted {
-        Some(Members { members }) => watch::watched(py, progress, |w| {
+        Some(Members { members }) => watch::shared(py, progress, |w| {
             let mut tell = |done: f64, all: f64| w.tell("", done, all);
             ensemble_of(members, &options, &mut tell)
         })?,
@@ -74,7 +74,7 @@ pub(crate) fn follow_ensemble<'py>(
             let members = ranges_of(py, &ranges)?
                 .draw(how.members, how.seed)
                 .or_raise(py)?;
-            watch::watched(py, progress, |w| {
+            watch::shared(py, progress, |w| {
                 let mut tell = |done: f64, all: f64| w.tell("", done, all);
                 ensemble(&description.setup, &members, &options, &mut tell)
             })?

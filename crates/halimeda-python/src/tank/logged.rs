@@ -6,10 +6,10 @@ use halimeda_tank::fit::{Fit, FitOptions, Member, fit};
 use halimeda_tank::forecast::{
     ForecastOptions, Horizon, NextTestOptions, forecast, next_tests, rolling_origin,
 };
-use halimeda_tank::log::{Log, logged_setup};
+use halimeda_tank::log::{Log, logged_setup, rates};
 use halimeda_tank::plan::Goals;
 use halimeda_tank::upkeep::{CalendarOptions, Upkeep, UpkeepOptions, calendar, due};
-use halimeda_tank::verdict::{Earlier, VerdictOptions, verdict};
+use halimeda_tank::verdict::{Causes, Earlier, VerdictOptions, verdict};
 use halimeda_tank::{LoggedTank, Parameters, Setup};
 use jiff::Timestamp;
 use pyo3::prelude::*;
@@ -72,7 +72,7 @@ pub(crate) fn fit_log(
 ) -> PyResult<(String, Members, Triples)> {
     let options: FitOptions = read(py, options)?;
     let ranges = ranges_of(py, &ranges)?;
-    let fit: Fit = watch::watched(py, progress, |w| {
+    let fit: Fit = watch::shared(py, progress, |w| {
         let mut tell = |done: f64, all: f64| w.tell("", done, all);
         fit(&description.setup, &log.log, &ranges, &options, &mut tell)
     })?
@@ -126,6 +126,37 @@ struct Ahead {
     variables: Option<Vec<String>>,
 }
 
+/// Net rates between tests, or over stretches of days.
+#[pyfunction]
+pub(crate) fn log_rates(
+    py: Python<'_>,
+    question: &str,
+    description: &Description,
+    log: &KeeperLog,
+    measured: &str,
+    from_day: f64,
+    to_day: f64,
+) -> PyResult<String> {
+    let (setup, log) = (&description.setup, &log.log);
+    let measured = || read(py, &format!("\"{measured}\""));
+    match question {
+        "net_rates" => json(py, &rates::net_rates(setup, log, measured()?).or_raise(py)?),
+        "rate" => {
+            let rate = rates::pooled_rate(setup, log, measured()?, from_day, to_day);
+            json(py, &rate.or_raise(py)?)
+        }
+        "balance" => {
+            let balance = rates::balance(setup, log, from_day, to_day);
+            json(py, &balance.or_raise(py)?)
+        }
+        "consumption" => {
+            let consumption = rates::consumption(setup, log, from_day, to_day);
+            json(py, &consumption.or_raise(py)?)
+        }
+        _ => Err(unknown(py, &format!("there is no question {question:?}"))),
+    }
+}
+
 /// Asks a question about a tank with a log.
 #[pyfunction]
 #[pyo3(signature = (question, description, log, members, earlier, about, progress))]
@@ -150,7 +181,7 @@ pub(crate) fn ask_log(
     };
     macro_rules! answered {
         ($ask:ident, $($argument:expr),*) => {{
-            let answer = watch::watched(py, progress, |w| {
+            let answer = watch::shared(py, progress, |w| {
                 $ask(&tank, $($argument,)* &mut |done: f64, all: f64| w.tell("", done, all))
             })?;
             json(py, &answer.or_raise(py)?)
@@ -163,7 +194,18 @@ pub(crate) fn ask_log(
                 members: &earlier.members,
                 until_day: about.earlier_until_day,
             });
-            answered!(verdict, earlier.as_ref(), &options)
+            let verdict = watch::shared(py, progress, |w| {
+                let mut tell = |done: f64, all: f64| w.tell("", done, all);
+                verdict(&tank, earlier.as_ref(), &options, &mut tell)
+            })?
+            .or_raise(py)?;
+            let causes = verdict.causes.as_ref();
+            let standing_out = json!({
+                "verdict": verdict,
+                "named": causes.and_then(Causes::named),
+                "worth_a_look": causes.and_then(Causes::worth_a_look),
+            });
+            json(py, &standing_out)
         }
         "forecast" => {
             let ahead: Ahead = options(py, about.options)?;
@@ -209,7 +251,7 @@ pub(crate) fn forecast_skill(
     let options: FitOptions = read(py, options)?;
     let ranges = ranges_of(py, &ranges)?;
     let setup = &description.setup;
-    let rows = watch::watched(py, progress, |w| {
+    let rows = watch::shared(py, progress, |w| {
         let members_at = |past: &Log, _: f64| {
             let fit = fit(setup, past, &ranges, &options, &mut |_, _| w.go_on())?;
             Ok(fit.members)

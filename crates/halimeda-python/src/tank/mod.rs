@@ -26,7 +26,7 @@ pub(crate) use ensemble::{follow_ensemble, outcomes};
 pub(crate) use examples::example_tanks;
 pub(crate) use log::{KeeperLog, measured, read_log, read_log_columns};
 pub(crate) use logged::{
-    Members, ask_log, fit_log, forecast_skill, invented_log, unfitted, upkeep_calendar,
+    Members, ask_log, fit_log, forecast_skill, invented_log, log_rates, unfitted, upkeep_calendar,
     upkeep_words,
 };
 pub(crate) use parameters::parameter_infos;

@@ -117,11 +117,11 @@ pub(crate) fn ask(
     };
     macro_rules! answered {
         ($question:expr) => {{
-            let answer = watch::watched(py, progress, $question)?.or_raise(py)?;
+            let answer = watch::shared(py, progress, $question)?.or_raise(py)?;
             json(py, &answer)
         }};
     }
-    macro_rules! shared {
+    macro_rules! days {
         ($watched:ident) => {
             &mut |done: f64, all: f64| $watched.tell("", done, all)
         };
@@ -133,19 +133,13 @@ pub(crate) fn ask(
             &about.limits,
             &mut |stage, share| { w.tell(stage.words(), share, 1.0) }
         )),
-        ("screen_size", _) => answered!(|w| screen_size(&case, shared!(w))),
-        ("lighting", _) => answered!(|w| lighting(&case, shared!(w))),
-        ("harvesting", _) => answered!(|w| harvesting(&case, shared!(w))),
-        ("what_if", Some(changed)) => answered!(|w| what_if(&case, &changed.setup, shared!(w))),
+        ("screen_size", _) => answered!(|w| screen_size(&case, days!(w))),
+        ("lighting", _) => answered!(|w| lighting(&case, days!(w))),
+        ("harvesting", _) => answered!(|w| harvesting(&case, days!(w))),
+        ("what_if", Some(changed)) => answered!(|w| what_if(&case, &changed.setup, days!(w))),
         ("time_to_trouble", _) => {
             let failures = about.failures.as_deref().unwrap_or(Failure::ALL);
-            answered!(|w| time_to_trouble(
-                &case,
-                about.from_day,
-                failures,
-                &about.limits,
-                shared!(w)
-            ))
+            answered!(|w| time_to_trouble(&case, about.from_day, failures, &about.limits, days!(w)))
         }
         _ => Err(unknown(py, &format!("there is no question {question:?}"))),
     }

@@ -62,7 +62,6 @@ pub(super) fn watched<T: Send>(
     progress: Option<&Bound<'_, PyAny>>,
     compute: impl FnOnce(&Watched) -> T + Send,
 ) -> PyResult<T> {
-    let pool = pool(py)?;
     let watched = Watched {
         stopped: AtomicBool::new(false),
         at: Mutex::new(None),
@@ -75,7 +74,7 @@ pub(super) fn watched<T: Send>(
         let worker = scope.spawn(move || {
             // Wakes the waiting thread even if the computation panics.
             let _wake = Wake(waiting, finished);
-            pool.install(|| compute(watched))
+            compute(watched)
         });
         let mut raised = None;
         while !finished.load(Ordering::Acquire) {
@@ -101,6 +100,16 @@ pub(super) fn watched<T: Send>(
             }
         }
     })
+}
+
+/// As [`watched`], of what shares itself out over all cores.
+pub(super) fn shared<T: Send>(
+    py: Python<'_>,
+    progress: Option<&Bound<'_, PyAny>>,
+    compute: impl FnOnce(&Watched) -> T + Send,
+) -> PyResult<T> {
+    let pool = pool(py)?;
+    watched(py, progress, |watched| pool.install(|| compute(watched)))
 }
 
 struct Wake<'a>(thread::Thread, &'a AtomicBool);
