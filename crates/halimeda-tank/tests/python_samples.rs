@@ -11,7 +11,7 @@ use halimeda_tank::{RunOptions, Sample, simulate};
 #[test]
 fn samples_that_python_is_held_to_are_those_of_the_model() {
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let path = here.join("../../python/tests/data/invented_reef_10_days.csv");
+    let path = here.join("../../python/tests/tank/data/invented_reef_10_days.csv");
     let file = TankFile::from_toml(fs::read(here.join("examples/invented_reef.toml")).unwrap());
     let file = file.unwrap();
     let options = RunOptions::days(10.0).sampled_every_days(0.5);
