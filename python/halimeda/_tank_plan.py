@@ -194,7 +194,7 @@ class Proposal(Record):
 
 
 @dataclass(frozen=True)
-class Forecast(Record):
+class PlanForecast(Record):
     """Mean of a day to come, beside what "nothing changes" would say.
 
     Attributes
@@ -604,7 +604,7 @@ class Plan(Record):
         How sure the goals are.
     meets_all_goals : float
         Share of the members that meet all goals with the plan.
-    forecasts : tuple of Forecast
+    forecasts : tuple of PlanForecast
         Means of days to come, beside what "nothing changes" would say.
     change : Comparison
         The plan against the tank as it is.
@@ -641,7 +641,7 @@ class Plan(Record):
     proposal: Proposal
     goals: tuple[GoalShare, ...]
     meets_all_goals: float
-    forecasts: tuple[Forecast, ...]
+    forecasts: tuple[PlanForecast, ...]
     change: Comparison
     influences: tuple[Influence, ...]
     levers: tuple[LeverEffect, ...]

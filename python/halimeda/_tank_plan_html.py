@@ -14,11 +14,11 @@ if TYPE_CHECKING:
     from halimeda._tank_plan import (
         Comparison,
         FailureAnswer,
-        Forecast,
         HarvestAnswer,
         LightAnswer,
         Limit,
         Plan,
+        PlanForecast,
         ScreenAnswer,
     )
 
@@ -182,7 +182,7 @@ def _goals(plan: Plan) -> str:
     return table("How sure", heads, rows)
 
 
-def _forecasts(forecasts: Sequence[Forecast]) -> str:
+def _forecasts(forecasts: Sequence[PlanForecast]) -> str:
     html = ""
     for day in dict.fromkeys(forecast.day for forecast in forecasts):
         rows = []

@@ -389,3 +389,15 @@ def test_examples_are_marked_as_invented():
         assert "invented" in tank.to_toml().splitlines()[0].lower()
     with pytest.raises(hm.HalimedaValueError, match="invented_reef"):
         hm.example_tank("reef")
+
+
+def test_every_public_class_is_reached_and_told_of():
+    import halimeda.tank
+
+    for name in halimeda.tank.__all__:
+        thing = getattr(halimeda.tank, name)
+        assert name == "CAUTIONS" or thing.__doc__
+    assert hm.Tank is halimeda.tank.Tank
+    assert set(dir(hm)) >= set(hm.__all__)
+    with pytest.raises(AttributeError, match="nothing"):
+        hm.nothing  # noqa: B018
