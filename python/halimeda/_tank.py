@@ -144,8 +144,10 @@ class Tank(AskedTank):
             Day since the start that the verdict is come to; the log's last if not given.
         goals : Goals, optional
             What is wanted; as in the description if not given.
-        members, seed : int
-            Draws and their seed where there is no `fit`.
+        members : int
+            Draws where there is no `fit`.
+        seed : int
+            Seed of the draws.
         progress : bool or callable
             As for `simulate`.
         **options
@@ -159,6 +161,11 @@ class Tank(AskedTank):
             Removal beside load, trends, what may have happened, which nutrient limits,
             yields, stalls with the test that tells them apart. A log that tells nothing
             gets a plain answer about what is missing.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, or the log is empty.
         """
         from halimeda._tank_verdict import verdict_of
 
@@ -185,18 +192,33 @@ class Tank(AskedTank):
 
         Parameters
         ----------
-        log, fit, today, members, seed, progress
+        log : Log
+            What was measured and done.
+        fit : Fit, optional
             As for `verdict`.
         horizons_days : sequence of float
-            Days ahead, each 1 to 366.
+            Days ahead, d, each 1 to 366.
         variables : sequence of str, optional
             Columns of a `Run` that are forecast.
+        today : float, optional
+            Day since the start, d; the log's last if not given.
+        members : int
+            Draws where there is no `fit`.
+        seed : int
+            Seed of the draws.
+        progress : bool or callable
+            As for `simulate`.
 
         Returns
         -------
         Forecast
             Ranges at each horizon beside the last reading and a straight line through
             the last ones, and day by day.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, the log is empty, or there is no such variable.
         """
         from halimeda._tank_verdict import forecast_of
 
@@ -232,7 +254,15 @@ class Tank(AskedTank):
             What was measured and done.
         origins : sequence of float
             Days since the start from which forecasts are made.
-        ranges, members, seed, progress, **options
+        ranges : Ranges, optional
+            What is uncertain before the log is read; as in the description if not given.
+        members : int
+            Tanks drawn at each origin, 8 to 65536.
+        seed : int
+            Seed of the draws.
+        progress : bool or callable
+            As for `simulate`.
+        **options
             As for `fit`.
 
         Returns
@@ -240,6 +270,11 @@ class Tank(AskedTank):
         tuple of ForecastSkill
             By what was measured and horizon, with the error of "nothing changes" and of
             a straight line through the last readings.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, or the log up to an origin tells nothing.
         """
         from halimeda._tank_verdict import ForecastSkill
 
@@ -277,11 +312,28 @@ class Tank(AskedTank):
 
         Parameters
         ----------
-        log, fit, today, goals, members, seed, progress
+        log : Log
+            What was measured and done.
+        fit : Fit, optional
             As for `verdict`.
+        today : float, optional
+            Day since the start, d; the log's last if not given.
+        goals : Goals, optional
+            What is wanted; as in the description if not given.
+        members : int
+            Draws where there is no `fit`.
+        seed : int
+            Seed of the draws.
+        progress : bool or callable
+            As for `simulate`.
         **options
             ``horizon_days=30.0``, at which nitrate and phosphate are wanted to be known;
             ``within_days=14.0``; ``count=3``; ``tests``, names of what can be tested.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, or the log is empty.
         """
         from halimeda._tank_verdict import NextTest
 
@@ -307,12 +359,22 @@ class Tank(AskedTank):
 
         Parameters
         ----------
-        log, fit, today, members, seed, progress
+        log : Log
+            What was measured and done.
+        fit : Fit, optional
             As for `verdict`.
         days : float
-            Days ahead that recurring tasks are listed for, 1 to 366.
+            Days ahead that recurring tasks are listed for, d, 1 to 366.
         calibrations : sequence of pair of str and float
-            What a probe measures and the day on which it was last calibrated.
+            What a probe measures, and the day on which it was last calibrated.
+        today : float, optional
+            Day since the start, d; the log's last if not given.
+        members : int
+            Draws where there is no `fit`.
+        seed : int
+            Seed of the draws.
+        progress : bool or callable
+            As for `simulate`.
         **options
             ``parts_days=730.0``, days ahead within which parts that wear are named.
 
@@ -320,6 +382,11 @@ class Tank(AskedTank):
         -------
         Upkeep
             Tasks with their reasons, which can be written as an iCalendar file.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, or the log is empty.
         """
         from halimeda._tank_upkeep import upkeep_of
 
@@ -345,10 +412,25 @@ class Tank(AskedTank):
 
         Parameters
         ----------
-        log, fit, today, members, seed, progress
+        log : Log
+            What was measured and done.
+        fit : Fit, optional
             As for `verdict`.
         water_change_share : float
             Share of the water in the change that exports are compared with, 0.01 to 1.
+        today : float, optional
+            Day since the start, d; the log's last if not given.
+        members : int
+            Draws where there is no `fit`.
+        seed : int
+            Seed of the draws.
+        progress : bool or callable
+            As for `simulate`.
+
+        Raises
+        ------
+        HalimedaValueError
+            A number lies outside its limits, or the log is empty.
         """
         from halimeda._tank_verdict import Diary
 

@@ -65,13 +65,13 @@ class Ensemble:
 
     Attributes
     ----------
-    days : ndarray, shape (samples,)
+    days : array of float
         Time since the start, d.
-    over_time : dict of str to ndarray, shape (5, samples)
-        Quantiles of each kept variable at each of `days`, in the order of
+    over_time : dict of str to array of float
+        Shape (5, samples): quantiles of each kept variable at each of `days`, in the order of
         `quantiles`, over the members that did not fail.
-    outcomes : dict of str to ndarray, shape (members,)
-        What the last `window_days` came to, by member; NaN for members that failed.
+    outcomes : dict of str to array of float
+        Shape (members,): what the last `window_days` came to, by member; NaN for members that failed.
     failed : tuple of FailedMember
         Members that could not be followed.
     window_days : float
@@ -114,6 +114,11 @@ class Ensemble:
     def outcome(self, name: str) -> Quantiles:
         """Return where a number of the outcome lies over the members that did not fail.
 
+        Parameters
+        ----------
+        name : str
+            One of `outcomes`.
+
         Raises
         ------
         HalimedaValueError
@@ -132,6 +137,11 @@ class Ensemble:
         variable : str, optional
             One of `over_time`: one row per sample, one column per quantile. Without it
             the outcomes, one row per member.
+
+        Raises
+        ------
+        HalimedaValueError
+            There is no such variable.
         """
         import pandas
 

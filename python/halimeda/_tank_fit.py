@@ -98,7 +98,7 @@ class Fit:
     runs: int
     notes: tuple[str, ...]
     ranges: Ranges
-    _members: _native.Members
+    _members: Any
 
     def __getitem__(self, path: str) -> Fitted:
         """Return what the log says of an unknown, by its path."""

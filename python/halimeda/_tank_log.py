@@ -131,7 +131,7 @@ class Probe:
     ----------
     measured : str
         What it measures: one of the names of `Log.units`.
-    days, values : ndarray, shape (records,)
+    days, values : array of float
         Times since the start, d, ascending, and values in the unit of `Log.units`.
     """
 
@@ -168,12 +168,12 @@ class Log:
     def __init__(
         self,
         tank: Tank,
-        native: _native.KeeperLog,
+        native: Any,
         rejected: Sequence[LogProblem] = (),
         notes: Sequence[LogProblem] = (),
     ) -> None:
         self.tank = tank
-        self._native = native
+        self._native: _native.KeeperLog = native
         self.rejected = tuple(rejected)
         self.notes = tuple(notes)
 
@@ -260,13 +260,34 @@ class Log:
         return self._native.last_day()
 
     def until(self, day: float) -> Log:
-        """Return what was written down no later than a day."""
+        """Return what was written down no later than a day.
+
+        Parameters
+        ----------
+        day : float
+            The day, d since the start.
+
+        Raises
+        ------
+        TypeError
+            The day is no number.
+        """
         return Log(self.tank, self._native.until(day), self.rejected, self.notes)
 
     def join(self, other: Log) -> Log:
         """Return this log and another of the same tank as one.
 
         What stands in both is taken once.
+
+        Parameters
+        ----------
+        other : Log
+            The other log.
+
+        Raises
+        ------
+        HalimedaValueError
+            The logs are of different tanks.
         """
         if other.tank != self.tank:
             message = "the logs are of different tanks"
@@ -303,11 +324,21 @@ class Log:
             As for `net_rates`.
         from_day, to_day : float
             The stretch, d since the start, both included.
+
+        Raises
+        ------
+        HalimedaValueError
+            There are fewer than two tests in it, or it has no rate of gain or loss.
         """
         return built(NetRate, self._rates("rate", measured, from_day, to_day))
 
     def nutrient_balance(self, from_day: float, to_day: float) -> NutrientRates:
         """Return the nitrogen and phosphorus that the water gained over some days.
+
+        Parameters
+        ----------
+        from_day, to_day : float
+            The stretch, d since the start, both included.
 
         Raises
         ------
@@ -319,6 +350,11 @@ class Log:
 
     def consumption(self, from_day: float, to_day: float) -> Consumption:
         """Return what was used up of alkalinity, calcium and magnesium over some days.
+
+        Parameters
+        ----------
+        from_day, to_day : float
+            The stretch, d since the start, both included.
 
         Raises
         ------
@@ -348,6 +384,11 @@ class Log:
         ----------
         path : str or path, optional
             File to write.
+
+        Raises
+        ------
+        OSError
+            The file cannot be written.
         """
         text = self._native.to_csv(self.tank._native)
         if path is not None:
@@ -362,6 +403,11 @@ class Log:
         ----------
         measured : str, optional
             Only those of one thing that is measured.
+
+        Raises
+        ------
+        HalimedaValueError
+            It is nothing that is measured.
         """
         import pandas
 

@@ -103,7 +103,18 @@ class Parameters(Mapping[str, float]):
         return dict(_infos())
 
     def replace(self, changed: Mapping[str, float]) -> Parameters:
-        """Return these parameters with some of them replaced."""
+        """Return these parameters with some of them replaced.
+
+        Parameters
+        ----------
+        changed : mapping of str to float
+            The new values, each in the unit that `Parameters.infos` gives for it.
+
+        Raises
+        ------
+        HalimedaValueError
+            No parameter has a name, or a number is not finite.
+        """
         return Parameters({**self._values, **changed})
 
     def changed(self) -> dict[str, float]:
@@ -205,7 +216,19 @@ class Ranges(Mapping[str, ParameterRange]):
         self,
         narrowed: Mapping[str, float | tuple[float, float, float] | ParameterRange],
     ) -> Ranges:
-        """Return these ranges with some of them replaced."""
+        """Return these ranges with some of them replaced.
+
+        Parameters
+        ----------
+        narrowed : mapping of str to float, tuple or ParameterRange
+            The new ranges: a number for a known value, or low, centre and high.
+
+        Raises
+        ------
+        HalimedaValueError
+            No parameter has a name; or numbers are not finite, below zero or out of
+            order.
+        """
         return Ranges({**self._ranges, **narrowed})
 
     def nominal(self) -> Parameters:

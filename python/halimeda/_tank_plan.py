@@ -331,7 +331,7 @@ class ScreenAnswer(Record):
     by_area : tuple of AreaPoint
         The water under screens of several sizes, smallest first.
     least_lit_area_m2 : Quantiles or None
-        Smallest lit area that keeps nitrate and phosphate below the upper ends of
+        Smallest lit area, m², that keeps nitrate and phosphate below the upper ends of
         their bands, over the members in which one of the areas followed does.
     too_small : float
         Share of the members in which none does.
@@ -438,7 +438,7 @@ class HarvestAnswer(Record):
     best : DepthPoint
         The best of those.
     broad_days : tuple of float
-        Shortest and longest interval whose median removal of nitrogen is within 5 % of
+        Shortest and longest interval, d, whose median removal of nitrogen is within 5 % of
         the largest.
     influences : tuple of Influence
         Parameters that decide the removal of nitrogen.
@@ -540,11 +540,11 @@ class FailureAnswer(Record):
     failure : Failure
         What fails.
     horizon_days : float
-        Days followed after it.
+        Days followed after it, d.
     limits : tuple of TimeToLimit
         When each limit is passed.
     nitrate_after_a_week_mg_per_l : Quantiles or None
-        What the failure does to nitrate in a week, against nothing failing.
+        What the failure does to nitrate in a week, mg/L, against nothing failing.
     ph_of_first_nights : Quantiles or None
         What it does to the lowest pH of the first two days.
     influences : tuple of Influence
@@ -597,7 +597,7 @@ class Plan(Record):
     nitrogen_removed_mmol_per_day, phosphorus_removed_mmol_per_day : Quantiles
         What the turf takes out with the plan.
     harvest_drained_grams : Quantiles
-        Drained mass of a harvest with the plan.
+        Drained mass of a harvest with the plan, g.
     proposal : Proposal
         The best settings found.
     goals : tuple of GoalShare

@@ -59,9 +59,9 @@ class Harvest(Record):
     day : float
         Time since the start, d.
     carbon_mol, nitrogen_mol, phosphorus_mol : float
-        What was taken off the screen.
+        What was taken off the screen, mol.
     dry_grams, drained_grams : float
-        Its mass, dry and after draining.
+        Its mass, dry and after draining, g.
     fed_back_share : float
         Share of it fed back to the animals.
     """
@@ -121,12 +121,12 @@ class Ledger:
         Names, in the order of the arrays.
     units : dict of str to str
         Unit of each stock.
-    before, after : ndarray, shape (stocks,)
-        The stocks at the start and the end of the books.
-    entries : ndarray, shape (processes, stocks)
-        What a process brought to a stock (positive) or took from it (negative).
-    crossed : ndarray, shape (processes, elements)
-        What a process brought into the tank of an element, mol; zero for what stays
+    before, after : array of float
+        Shape (stocks,): the stocks at the start and the end of the books.
+    entries : array of float
+        Shape (processes, stocks): what a process brought to a stock (positive) or took from it (negative).
+    crossed : array of float
+        Shape (processes, elements): what a process brought in of an element, mol; zero for what stays
         within.
     """
 
@@ -192,6 +192,16 @@ class Ledger:
 
         For ``"calcium"``, ``"magnesium"`` and ``"strontium"``, which are both, it is
         the stock that is meant; the other is in `element_closure`.
+
+        Parameters
+        ----------
+        stock_or_element : str
+            One of `stocks` or `elements`.
+
+        Raises
+        ------
+        HalimedaValueError
+            There is no such stock or element.
         """
         if stock_or_element in self.stocks:
             at = self.stocks.index(stock_or_element)
@@ -202,7 +212,18 @@ class Ledger:
         return self.element_closure(stock_or_element)
 
     def element_closure(self, element: str) -> Closure:
-        """Return how far the books of an element over all stocks close."""
+        """Return how far the books of an element over all stocks close.
+
+        Parameters
+        ----------
+        element : str
+            One of `elements`.
+
+        Raises
+        ------
+        HalimedaValueError
+            There is no such element.
+        """
         at = place("element", element, self.elements)
         return Closure(
             float(self.element_unexplained[at]), float(self.element_throughput[at])
@@ -215,6 +236,11 @@ class Ledger:
         ----------
         by : {"stock", "element"}
             Columns.
+
+        Raises
+        ------
+        HalimedaValueError
+            It is neither.
         """
         import pandas
 
@@ -262,33 +288,33 @@ class Run:
 
     Attributes
     ----------
-    days : ndarray of float
+    days : array of float
         Time since the start, d.
-    ph_total : ndarray of float
+    ph_total : array of float
         pH, total scale.
-    alkalinity_umol_per_kg, inorganic_carbon_umol_per_kg : ndarray of float
+    alkalinity_umol_per_kg, inorganic_carbon_umol_per_kg : array of float
         Total alkalinity and dissolved inorganic carbon, µmol/kg.
-    carbon_dioxide_umol_per_kg : ndarray of float
+    carbon_dioxide_umol_per_kg : array of float
         Dissolved CO2, µmol/kg.
-    aragonite_saturation : ndarray of float
+    aragonite_saturation : array of float
         Saturation state of aragonite.
-    oxygen_umol_per_kg, oxygen_saturation : ndarray of float
+    oxygen_umol_per_kg, oxygen_saturation : array of float
         Dissolved oxygen, µmol/kg, and as share of saturation under the room's air.
-    nitrate_mg_per_l, phosphate_mg_per_l : ndarray of float
+    nitrate_mg_per_l, phosphate_mg_per_l : array of float
         Nitrate as NO3 and phosphate as PO4, mg/L.
-    ammonia_mg_n_per_l, unionised_ammonia_mg_per_l : ndarray of float
-        Total ammonia as N and un-ionised ammonia as NH3, mg/L.
-    calcium_mg_per_l, magnesium_mg_per_l : ndarray of float
+    ammonia_mg_n_per_l, unionised_ammonia_mg_per_l : array of float
+        Total ammonia as N and un-ionised ammonia as NH3, mg/L: mg per L.
+    calcium_mg_per_l, magnesium_mg_per_l : array of float
         Calcium and magnesium, mg/L.
-    practical_salinity : ndarray of float
+    practical_salinity : array of float
         Practical salinity.
-    turf_g_dry_per_m2 : ndarray of float
+    turf_g_dry_per_m2 : array of float
         Turf, g of dry mass per m² of lit area.
-    turf_nitrogen_per_carbon, turf_phosphorus_per_carbon : ndarray of float
+    turf_nitrogen_per_carbon, turf_phosphorus_per_carbon : array of float
         Nitrogen and phosphorus of the turf, mol per mol of carbon.
-    turf_cover, turf_reserve : ndarray of float
+    turf_cover, turf_reserve : array of float
         Share of the screen that carries turf; reserve of the holdfast layer, 0 to 1.
-    screen_lit, display_lit : ndarray of bool
+    screen_lit, display_lit : array of bool
         Whether the screen and the display are lit.
     harvests : tuple of Harvest
         Harvests that took place.

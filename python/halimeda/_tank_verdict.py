@@ -24,7 +24,7 @@ class Removal(Record):
     Attributes
     ----------
     window_days : float
-        Days up to today that it is taken over.
+        Days up to today that it is taken over, d.
     nitrogen_mmol_per_day, phosphorus_mmol_per_day : Quantiles
         Taken up by the turf.
     nitrogen_load_mmol_per_day, phosphorus_load_mmol_per_day : Quantiles
@@ -125,7 +125,7 @@ class Balance(Record):
     Attributes
     ----------
     water_mol_per_mol : float or None
-        Nitrate per phosphate of the last readings.
+        Nitrate per phosphate of the last readings, mol per mol.
     water_interval : tuple of float or None
         About 95 %; open above where phosphate cannot be told from nothing.
     water : str or None
@@ -237,7 +237,7 @@ class HorizonForecast(Record):
     variable : str
         Name of the column of a `Run`.
     horizon_days : float
-        Days from today.
+        Days from today, d.
     quantiles : Quantiles
         Over the tanks that the log leaves possible.
     persistence : float or None
@@ -271,10 +271,10 @@ class Forecast:
         The day it is made on, d since the start.
     horizons : tuple of HorizonForecast
         By variable and horizon.
-    days : ndarray, shape (days,)
+    days : array of float
         Ends of the days to come, d since the start.
-    over_time : dict of str to ndarray, shape (5, days)
-        Quantiles of the means of these days, in the order of `quantiles`.
+    over_time : dict of str to array of float
+        Shape (5, days): quantiles of the means of these days, in the order of `quantiles`.
     members, failed_members : int
         Tanks followed to the end, and tanks that could not be.
     """
@@ -305,6 +305,11 @@ class Forecast:
         ----------
         variable : str, optional
             One of `over_time`: one row per day, one column per quantile.
+
+        Raises
+        ------
+        HalimedaValueError
+            There is no such variable.
         """
         import pandas
 
@@ -395,7 +400,7 @@ class ForecastSkill(Record):
     measured : str
         One of the names of `Log.units`, which gives the unit of the errors.
     horizon_days : float
-        How far ahead, about.
+        How far ahead, about, d.
     count : int
         Readings that forecasts were held against.
     mean_error : float

@@ -1,49 +1,19 @@
-"""Tanks in time, and everything that comes of them.
+"""What comes of tanks in time, beside the names of `halimeda` itself."""
 
-The classes here are what the methods of `Tank` and `Log` take and give back.
-"""
-
-from halimeda._problem import (
-    Problem,
-)
-from halimeda._progress import (
-    Progress,
-)
-from halimeda._tank import (
-    Tank,
-    example_tank,
-)
-from halimeda._tank_ensemble import (
-    Ensemble,
-    FailedMember,
-    Quantiles,
-)
-from halimeda._tank_fit import (
-    Fit,
-    FitQuality,
-    Fitted,
-)
+from halimeda._tank_ensemble import FailedMember
+from halimeda._tank_fit import FitQuality, Fitted
 from halimeda._tank_log import (
     Entry,
-    Log,
     LogProblem,
     Probe,
     Reading,
 )
-from halimeda._tank_parameters import (
-    ParameterInfo,
-    ParameterRange,
-    Parameters,
-    Ranges,
-)
 from halimeda._tank_plan import (
-    CAUTIONS,
     AreaPoint,
     Comparison,
     DepthPoint,
     Difference,
     DosingAnswer,
-    Failure,
     FailureAnswer,
     FailureAnswers,
     GoalCheck,
@@ -57,7 +27,6 @@ from halimeda._tank_plan import (
     Limit,
     Move,
     Outcome,
-    Plan,
     PlanForecast,
     Proposal,
     Sample,
@@ -74,18 +43,14 @@ from halimeda._tank_run import (
     Closure,
     Effort,
     Harvest,
-    Ledger,
-    Run,
 )
 from halimeda._tank_setup import (
     Assumption,
-    Band,
     Dosing,
     Event,
     FeedComposition,
     Feeding,
     FoamFractionator,
-    Goals,
     HarvestPlan,
     InitialWater,
     NewWater,
@@ -97,19 +62,14 @@ from halimeda._tank_setup import (
     StandingTank,
     WaterChangePlan,
 )
-from halimeda._tank_upkeep import (
-    Task,
-    Upkeep,
-)
+from halimeda._tank_upkeep import Task
 from halimeda._tank_verdict import (
     Balance,
     Bend,
     Cause,
     Causes,
-    Diary,
     DiaryEntry,
     Exported,
-    Forecast,
     ForecastSkill,
     HarvestYield,
     HorizonForecast,
@@ -119,16 +79,13 @@ from halimeda._tank_verdict import (
     NutrientTrend,
     Removal,
     StallLikelihood,
-    Verdict,
     WaterChangesSaved,
 )
 
 __all__ = [
-    "CAUTIONS",
     "AreaPoint",
     "Assumption",
     "Balance",
-    "Band",
     "Bend",
     "Cause",
     "Causes",
@@ -136,32 +93,26 @@ __all__ = [
     "Comparison",
     "Consumption",
     "DepthPoint",
-    "Diary",
     "DiaryEntry",
     "Difference",
     "Dosing",
     "DosingAnswer",
     "Effort",
-    "Ensemble",
     "Entry",
     "Estimate",
     "Event",
     "Exported",
     "FailedMember",
-    "Failure",
     "FailureAnswer",
     "FailureAnswers",
     "FeedComposition",
     "Feeding",
-    "Fit",
     "FitQuality",
     "Fitted",
     "FoamFractionator",
-    "Forecast",
     "ForecastSkill",
     "GoalCheck",
     "GoalShare",
-    "Goals",
     "Harvest",
     "HarvestAnswer",
     "HarvestPlan",
@@ -170,12 +121,10 @@ __all__ = [
     "HorizonForecast",
     "Influence",
     "InitialWater",
-    "Ledger",
     "LeverEffect",
     "LightAnswer",
     "LightPoint",
     "Limit",
-    "Log",
     "LogProblem",
     "LoggedCause",
     "MetalExport",
@@ -186,22 +135,13 @@ __all__ = [
     "NutrientRates",
     "NutrientTrend",
     "Outcome",
-    "ParameterInfo",
-    "ParameterRange",
-    "Parameters",
     "Photoperiod",
-    "Plan",
     "PlanForecast",
     "Probe",
-    "Problem",
-    "Progress",
     "Proposal",
-    "Quantiles",
-    "Ranges",
     "Reading",
     "Removal",
     "RoomAir",
-    "Run",
     "Sample",
     "Schedule",
     "Screen",
@@ -209,12 +149,8 @@ __all__ = [
     "Setup",
     "StallLikelihood",
     "StandingTank",
-    "Tank",
     "Task",
     "TimeToLimit",
-    "Upkeep",
-    "Verdict",
     "WaterChangePlan",
     "WaterChangesSaved",
-    "example_tank",
 ]
