@@ -1,5 +1,8 @@
 """A reef tank in time, from its description and its keeper's log."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import json
@@ -111,10 +114,10 @@ class Tank(AskedTank):
         triples = ranges_or(ranges, self.ranges)._triples()
         native = self._log(log)
         with reported(progress, self.name) as tell:
-            told, drawn, left = _native.fit_log(
+            told, drawn, likely, left = _native.fit_log(
                 self._native, native, triples, as_json(wanted), tell
             )
-        return fit_of(self, log, told, drawn, left)
+        return fit_of(self, log, told, drawn, likely, left)
 
     def verdict(
         self,
@@ -477,7 +480,7 @@ class Tank(AskedTank):
             )
         else:
             drawn = members_of("fit", fit)
-        about = {
+        about: dict[str, Any] = {
             "goals": (self.goals if goals is None else goals).to_dict(),
             "today": float(today),
             "options": dict(options),

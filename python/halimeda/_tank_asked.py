@@ -1,5 +1,8 @@
 """A keeper's questions about a tank as described."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import json
@@ -447,7 +450,8 @@ def members_of(name: str, fit: Fit) -> _native.Members:
     if not isinstance(fit, Fit):
         message = f"{name} is a Fit, as Tank.fit gives it, not {type(fit).__name__}"
         raise HalimedaTypeError(message, input=name, kind="wrong_type")
-    return fit._members
+    members: _native.Members = fit._members
+    return members
 
 
 def lever(name: str) -> str:

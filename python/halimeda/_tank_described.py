@@ -1,5 +1,8 @@
 """A reef tank as its description says."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import json
@@ -73,15 +76,15 @@ class DescribedTank:
         toml = content.encode() if isinstance(content, str) else content
         self._native = _native.Description(toml)
         self._toml = toml.decode("utf-8-sig")
-        self._planned: str | None = None
+        self._planned: tuple[str, float] | None = None
         self._facts: dict[str, Any] = json.loads(self._native.facts())
 
-    def _with_setup(self, setup: str) -> Self:
-        """Return the same tank under the setup of a plan, which no file holds."""
+    def _with_setup(self, setup: str, from_day: float = 0.0) -> Self:
+        """Return the same tank under another setup, counting days from a later one."""
         tank = type(self).__new__(type(self))
-        tank._native = self._native.with_setup(setup)
+        tank._native = self._native.with_setup(setup, from_day)
         tank._toml = self._toml
-        tank._planned = setup
+        tank._planned = (setup, from_day)
         tank._facts = json.loads(tank._native.facts())
         return tank
 
@@ -89,8 +92,8 @@ class DescribedTank:
         if self._planned is None:
             return self._toml
         message = (
-            "a planned tank has no description of its own; change that of the tank it "
-            "was planned for, as in plan.present.replace(**plan.settings)"
+            "the tank of a plan or a fit has no description of its own; change that of "
+            "the tank it comes from, as in plan.present.replace(**plan.settings)"
         )
         raise HalimedaValueError(message, input="tank", kind="contradictory")
 
@@ -256,9 +259,9 @@ class DescribedTank:
         return tank_html(self)
 
 
-def _unpickled(kind: type[T], toml: str, planned: str | None) -> T:
+def _unpickled(kind: type[T], toml: str, planned: tuple[str, float] | None) -> T:
     tank = kind._of(toml)
-    return tank if planned is None else tank._with_setup(planned)
+    return tank if planned is None else tank._with_setup(*planned)
 
 
 def content_of(path: str | os.PathLike[str]) -> bytes:

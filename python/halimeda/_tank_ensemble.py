@@ -194,7 +194,7 @@ class Ensemble:
         from halimeda._table import paragraph, table
         from halimeda._tank_plan_html import upper
 
-        rows = []
+        rows: list[tuple[object, ...]] = []
         for name, words, unit in _native.outcomes():
             q = self.outcome(name)
             rows.append((upper(words), q.p50, q.p5, q.p95, unit))

@@ -99,6 +99,7 @@ class Fit:
     notes: tuple[str, ...]
     ranges: Ranges
     _members: Any
+    _most_likely: Any
 
     def __getitem__(self, path: str) -> Fitted:
         """Return what the log says of an unknown, by its path."""
@@ -127,6 +128,29 @@ class Fit:
         names = tuple(Parameters())
         members = self._members.parameters()
         return tuple(Parameters(dict(zip(names, m, strict=True))) for m in members)
+
+    def tank_on(self, day: float | None = None) -> Tank:
+        """Return the most likely tank as it stands on a later day: what to plan for.
+
+        Its days are counted from then, and its doses go on as in the last week. What is
+        in food on its way and in the tissue of the turf is not carried over: for a
+        forecast use `Tank.forecast`.
+
+        Parameters
+        ----------
+        day : float, optional
+            The day, d since the start of the log's tank, 1 to 3660; the log's last if not
+            given.
+
+        Raises
+        ------
+        HalimedaValueError
+            The day lies outside its limits, or the tank cannot be followed to it.
+        """
+        last = self.log.last_day
+        wanted = float(day if day is not None else last if last is not None else 0.0)
+        setup: str = self._most_likely.at(wanted)
+        return self.tank._with_setup(setup, float(int(wanted)))
 
     def to_pandas(self) -> pandas.DataFrame:
         """Return a table, one row per unknown: before the log, after it, and informed."""
@@ -167,7 +191,8 @@ class Fit:
     __hash__ = None  # type: ignore[assignment]
 
     def __reduce__(self) -> tuple[object, ...]:
-        told = (json.dumps(self.to_dict()), self._members.told(), self.ranges)
+        members = (self._members.told(), self._most_likely.told())
+        told = (json.dumps(self.to_dict()), *members, self.ranges)
         return (_unpickled, (self.tank, self.log, *told))
 
     def __repr__(self) -> str:
@@ -187,19 +212,27 @@ def fit_of(
     log: Log,
     told: str,
     members: _native.Members,
+    most_likely: _native.Members,
     ranges: list[tuple[float, float, float]],
 ) -> Fit:
     """Build a fit from what the native half hands over."""
     left = Ranges(dict(zip(Ranges(), ranges, strict=True)))
-    return _fit(tank, log, told, members, left)
+    return _fit(tank, log, told, (members, most_likely), left)
 
 
-def _unpickled(tank: Tank, log: Log, told: str, members: str, ranges: Ranges) -> Fit:
-    return _fit(tank, log, told, _native.Members(members), ranges)
+def _unpickled(
+    tank: Tank, log: Log, told: str, members: str, most_likely: str, ranges: Ranges
+) -> Fit:
+    drawn = (_native.Members(members), _native.Members(most_likely))
+    return _fit(tank, log, told, drawn, ranges)
 
 
 def _fit(
-    tank: Tank, log: Log, told: str, members: _native.Members, ranges: Ranges
+    tank: Tank,
+    log: Log,
+    told: str,
+    drawn: tuple[_native.Members, _native.Members],
+    ranges: Ranges,
 ) -> Fit:
     plain = json.loads(told)
     return Fit(
@@ -211,5 +244,6 @@ def _fit(
         runs=plain["runs"],
         notes=tuple(plain["notes"]),
         ranges=ranges,
-        _members=members,
+        _members=drawn[0],
+        _most_likely=drawn[1],
     )

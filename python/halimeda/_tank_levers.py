@@ -1,5 +1,8 @@
 """Levers of a tank as changes of its description."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import math

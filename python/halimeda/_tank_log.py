@@ -1,5 +1,8 @@
 """The keeper's log: what was measured, harvested, fed, changed and dosed."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import json
@@ -542,7 +545,7 @@ def _read_columns(
 
 
 def _columns(source: Any) -> dict[str, Any]:
-    columns = {}
+    columns: dict[str, Any] = {}
     pandas = sys.modules.get("pandas")
     if (
         pandas is not None

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import Any, cast
 
 from halimeda import _native
 from halimeda._errors import HalimedaTypeError, HalimedaValueError
@@ -53,7 +54,7 @@ def _known(name: object) -> str:
     raise HalimedaValueError(message, input=str(name), kind="unknown_parameter")
 
 
-def _number(name: str, value: object) -> float:
+def _number(name: str, value: Any) -> float:
     if isinstance(value, bool) or not hasattr(value, "__float__"):
         message = f"{name} is a number of {_infos()[name].unit}, not {value!r}"
         raise HalimedaTypeError(message, input=name, kind="wrong_type")
@@ -270,7 +271,7 @@ def _range(name: str, wanted: object) -> ParameterRange:
     if isinstance(wanted, ParameterRange):
         numbers: tuple[object, ...] = (wanted.low, wanted.centre, wanted.high)
     elif isinstance(wanted, (tuple, list)):
-        numbers = tuple(wanted)
+        numbers = tuple(cast("Sequence[object]", wanted))
     else:
         numbers = (wanted,) * 3
     if len(numbers) != 3:

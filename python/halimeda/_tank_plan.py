@@ -1,5 +1,8 @@
 """Answers to a keeper's questions about a tank."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import json

@@ -1,5 +1,8 @@
 """Plans and answers as tables: what to set, what it gives, and how sure that is."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -148,7 +151,7 @@ def comparison_table(
     comparison: Comparison, caption: str, after: str, before: str
 ) -> str:
     """Write what a keeper watches, under two setups."""
-    rows = []
+    rows: list[tuple[object, ...]] = []
     for name in _WATCHED:
         difference = comparison[name]
         words, factor, unit = SHOWN[name]
@@ -185,7 +188,7 @@ def _goals(plan: Plan) -> str:
 def _forecasts(forecasts: Sequence[PlanForecast]) -> str:
     html = ""
     for day in dict.fromkeys(forecast.day for forecast in forecasts):
-        rows = []
+        rows: list[tuple[object, ...]] = []
         for forecast in forecasts:
             if forecast.day == day:
                 words, factor, unit = SHOWN[forecast.variable]
@@ -212,7 +215,7 @@ def _forecasts(forecasts: Sequence[PlanForecast]) -> str:
 
 def failures_html(failures: Sequence[FailureAnswer]) -> str:
     """Write failures, each with the limit that is passed first."""
-    rows = []
+    rows: list[tuple[object, ...]] = []
     for answer in failures:
         first = answer.first
         nitrate = answer.nitrate_after_a_week_mg_per_l

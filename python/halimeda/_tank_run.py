@@ -470,7 +470,7 @@ class Run:
     def _repr_html_(self) -> str:
         from halimeda._table import table
 
-        rows = []
+        rows: list[tuple[object, ...]] = []
         for name, unit in self.units.items():
             column = getattr(self, name)
             numbers = (column[0], column[-1], column.min(), column.max())

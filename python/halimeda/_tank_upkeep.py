@@ -1,5 +1,8 @@
 """What is due and when."""
 
+# The modules of a tank know each other, and hold what comes from without to its kind.
+# pyright: reportPrivateUsage=false, reportUnnecessaryIsInstance=false
+
 from __future__ import annotations
 
 import datetime
@@ -171,7 +174,7 @@ class Upkeep(Sequence[Task]):
         from halimeda._table import cautions, table
         from halimeda._tank_html import date
 
-        rows = []
+        rows: list[tuple[object, ...]] = []
         for task in self:
             span = ""
             if task.range is not None:
@@ -187,7 +190,7 @@ class Upkeep(Sequence[Task]):
 def upkeep_of(tank: Tank, plain: Sequence[Mapping[str, Any]]) -> Upkeep:
     """Build upkeep from the dicts of the native half."""
     words = _native.upkeep_words(json.dumps(plain))
-    tasks = []
+    tasks: list[Task] = []
     for due, (what, caution) in zip(plain, words, strict=True):
         task = due["task"]
         kind, measured = (

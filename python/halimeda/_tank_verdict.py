@@ -314,7 +314,7 @@ class Forecast:
         import pandas
 
         if variable is None:
-            rows = []
+            rows: list[dict[str, Any]] = []
             for horizon in self.horizons:
                 row = horizon.to_dict()
                 rows.append(row | row.pop("quantiles"))
@@ -368,7 +368,8 @@ def verdict_of(tank: Tank, plain: Mapping[str, Any]) -> Verdict:
 
 def forecast_of(tank: Tank, plain: Mapping[str, Any]) -> Forecast:
     """Build a forecast from the dict of the native half."""
-    over_time, days = {}, np.zeros(0)
+    over_time: dict[str, FloatArray] = {}
+    days = np.zeros(0)
     for band in plain["bands"]:
         rows = np.array(
             [[q[n] for q in band["quantiles"]] for n in _NAMES], dtype=float

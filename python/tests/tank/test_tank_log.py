@@ -396,7 +396,13 @@ def test_a_fit_feeds_ensembles_and_plans(tank, long_log, fit):
         return (rows[-1] - rows[0]).mean()
 
     assert spread(known) < spread(wide)
-    plan = tank.plan(
+    today = fit.tank_on()
+    assert today.start == tank.start + datetime.timedelta(days=int(long_log.last_day))
+    assert today.screen.age_days == tank.screen.age_days + int(long_log.last_day)
+    assert pickle.loads(pickle.dumps(today)) == today
+    with pytest.raises(hm.HalimedaValueError, match="day"):
+        fit.tank_on(-3.0)
+    plan = today.plan(
         14, fit=fit, window_days=7.0, few_members=2, search_runs=2, failure_days=2.0
     )
     assert plan.members == 16

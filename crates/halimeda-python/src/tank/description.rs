@@ -2,7 +2,7 @@ use halimeda_tank::description::{Assumption, DescriptionError, TankFile};
 use halimeda_tank::plan::Goals;
 use halimeda_tank::{Parameters, Ranges, RunOptions, Schedule, Setup, Tank};
 use jiff::tz::{AmbiguousOffset, TimeZone};
-use jiff::{SignedDuration, Timestamp, civil};
+use jiff::{SignedDuration, Span, Timestamp, civil};
 use numpy::PyArray1;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -41,11 +41,17 @@ impl Description {
         Ok(Self { file, setup })
     }
 
-    /// The same tank under another setup, from its JSON: a plan's, which no file holds.
-    fn with_setup(&self, py: Python<'_>, setup: &str) -> PyResult<Self> {
+    /// The same tank under another setup, from its JSON, which no file holds: a plan's, or
+    /// that of a later day from which days are counted then.
+    fn with_setup(&self, py: Python<'_>, setup: &str, from_day: f64) -> PyResult<Self> {
         let setup: Setup = read(py, setup)?;
         setup.check().or_raise(py)?;
-        let file = self.file.clone();
+        let mut file = self.file.clone();
+        let later = Span::new().try_days(from_day as i64);
+        file.start = match (file.start, later) {
+            (Some(start), Ok(later)) => start.checked_add(later).ok(),
+            _ => None,
+        };
         Ok(Self { file, setup })
     }
 

@@ -51,6 +51,16 @@ impl Members {
         members.map(|m| values_of(&m.parameters)).collect()
     }
 
+    /// JSON of the setup as the first of them stands on a later day.
+    fn at(&self, py: Python<'_>, day: f64) -> PyResult<String> {
+        let first = self
+            .members
+            .first()
+            .ok_or_else(|| unknown(py, "there are no members"))?;
+        let setup = py.detach(|| first.at(day)).or_raise(py)?;
+        json(py, &setup)
+    }
+
     fn __len__(&self) -> usize {
         self.members.len()
     }
@@ -58,8 +68,8 @@ impl Members {
 
 type Triples = Vec<(f64, f64, f64)>;
 
-/// Fits a tank to its log: what is known, as JSON; the members; and the ranges that
-/// are left.
+/// Fits a tank to its log: what is known, as JSON; the members; the most likely of all;
+/// and the ranges that are left.
 #[pyfunction]
 #[pyo3(signature = (description, log, ranges, options, progress))]
 pub(crate) fn fit_log(
@@ -69,7 +79,7 @@ pub(crate) fn fit_log(
     ranges: Triples,
     options: &str,
     progress: Option<&Bound<'_, PyAny>>,
-) -> PyResult<(String, Members, Triples)> {
+) -> PyResult<(String, Members, Members, Triples)> {
     let options: FitOptions = read(py, options)?;
     let ranges = ranges_of(py, &ranges)?;
     let fit: Fit = watch::shared(py, progress, |w| {
@@ -86,7 +96,10 @@ pub(crate) fn fit_log(
     });
     let left = triples_of(&fit.ranges());
     let members = fit.members;
-    Ok((json(py, &told)?, Members { members }, left))
+    let most_likely = Members {
+        members: vec![fit.most_likely],
+    };
+    Ok((json(py, &told)?, Members { members }, most_likely, left))
 }
 
 /// Draws from ranges, each with what the log says was done: where nothing was fitted.
