@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import sys
 import warnings
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -44,7 +44,7 @@ _Native: TypeAlias = Callable[[str, float, float], None]
 @contextlib.contextmanager
 def reported(
     progress: ProgressArgument, what: str, unit: str = "d"
-) -> Iterator[_Native | None]:
+) -> Generator[_Native | None, None, None]:
     """Give what the native half calls while it is at work, or None."""
     if progress is False or progress is None:
         yield None
@@ -66,12 +66,12 @@ def reported(
 
 
 @contextlib.contextmanager
-def _bar(what: str) -> Iterator[Callable[[Progress], None]]:
+def _bar(what: str) -> Generator[Callable[[Progress], None], None, None]:
     try:
         from tqdm.auto import tqdm
     except ImportError:
-        with _line(what) as show:
-            yield show
+        with _line(what) as line:
+            yield line
         return
     with warnings.catch_warnings():
         # In a notebook without widgets it falls back to text, which is as well.
@@ -93,7 +93,7 @@ def _bar(what: str) -> Iterator[Callable[[Progress], None]]:
 
 
 @contextlib.contextmanager
-def _line(what: str) -> Iterator[Callable[[Progress], None]]:
+def _line(what: str) -> Generator[Callable[[Progress], None], None, None]:
     shown = -1
 
     def show(at: Progress) -> None:

@@ -58,7 +58,7 @@ def _value(hint: Any, plain: Any) -> Any:
         kinds = parts[:1] * len(plain) if parts[-1] is Ellipsis else parts
         return tuple(_value(k, p) for k, p in zip(kinds, plain, strict=True))
     if dataclasses.is_dataclass(hint):
-        return built(typing.cast(type, hint), plain)
+        return built(typing.cast("type[Any]", hint), plain)
     if hint is float:
         # JSON has no number for what is not finite.
         return math.nan if plain is None else float(plain)

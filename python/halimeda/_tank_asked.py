@@ -419,7 +419,7 @@ def as_json(about: Mapping[str, Any]) -> str:
                 message, input=name, value=value, kind="non_finite"
             )
         if isinstance(value, dict):
-            as_json(value)
+            as_json(cast("dict[str, Any]", value))
     try:
         return json.dumps(about)
     except TypeError as error:

@@ -1,5 +1,7 @@
 """What a keeper's log makes of a tank's parameters."""
 
+# pyright: reportPrivateUsage=false
+
 from __future__ import annotations
 
 import json
@@ -156,11 +158,11 @@ class Fit:
         """Return a table, one row per unknown: before the log, after it, and informed."""
         import pandas
 
-        rows = {}
+        rows: dict[str, dict[str, Any]] = {}
         for fitted in self.fitted:
             row: dict[str, Any] = {"unit": fitted.unit}
             for when in ("prior", "posterior"):
-                quantiles = getattr(fitted, when).to_dict()
+                quantiles: dict[str, float] = getattr(fitted, when).to_dict()
                 row |= {f"{when}_{name}": value for name, value in quantiles.items()}
             row |= {"information": fitted.information, "informed": fitted.informed}
             rows[fitted.path] = row

@@ -129,7 +129,7 @@ def lever_changes(tank: DescribedTank, levers: Mapping[str, float]) -> dict[str,
                 changes["tank.overflow"] = f"{_text(number)} L/h"
             case "open_surface":
                 changes["tank.surface_area"] = f"{_text(number)} m²"
-            case "foam_flow":
+            case _:  # "foam_flow"
                 changes["foam_fractionator.flow"] = f"{_text(number)} L/h"
     return changes
 

@@ -9,10 +9,10 @@ import json
 import math
 import os
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 import numpy as np
 
@@ -87,9 +87,10 @@ class Entry(Record):
 
     @staticmethod
     def _plain(plain: Mapping[str, Any]) -> Mapping[str, Any]:
-        [(kind, details)] = plain["record"].items()
-        if not isinstance(details, dict) or kind == "event":
-            details = {kind: details}
+        record: dict[str, Any] = plain["record"]
+        [(kind, told)] = record.items()
+        is_named = isinstance(told, dict) and kind != "event"
+        details: Any = told if is_named else {kind: told}
         return {"day": plain["day"], "kind": kind, "details": details}
 
 
@@ -216,7 +217,8 @@ class Log:
             if not source:
                 message = "there is no log in an empty list"
                 raise HalimedaValueError(message, input="source", kind="missing")
-            first, *others = (cls.read(one, tank, probes=probes) for one in source)
+            several = cast("Sequence[Any]", source)
+            first, *others = (cls.read(one, tank, probes=probes) for one in several)
             for other in others:
                 first = first.join(other)
             return first
@@ -507,7 +509,8 @@ def _file(source: object) -> tuple[bytes, str]:
             return source.encode(), ""
         return content_of(source), source
     if isinstance(source, os.PathLike):
-        return content_of(source), os.fspath(source)
+        path = cast("os.PathLike[str]", source)
+        return content_of(path), os.fspath(path)
     message = (
         "a log is a path, text, a DataFrame or a mapping of columns, not "
         f"{type(source).__name__}"
@@ -553,7 +556,9 @@ def _columns(source: Any) -> dict[str, Any]:
         and isinstance(source.index, pandas.DatetimeIndex)
     ):
         columns["time"] = source.index
-    for heading in source.keys() if isinstance(source, Mapping) else source.columns:
+    named = source if isinstance(source, Mapping) else source.columns
+    headings = cast("Iterable[Any]", named)
+    for heading in headings:
         columns[str(heading)] = source[heading]
     return columns
 

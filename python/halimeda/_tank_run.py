@@ -436,7 +436,7 @@ class Run:
             zone = self.tank.time_zone
             told = {"standard_name": "time"} | ({"time_zone": zone} if zone else {})
             coordinates["time"] = (along, times.astype("datetime64[ns]"), told)
-        columns = {}
+        columns: dict[str, Any] = {}
         for name, values in self.samples.items():
             columns[name] = (along, values.copy(), cf_attributes(name))
         return xarray.Dataset(
@@ -517,9 +517,11 @@ def equal(one: Any, other: object) -> bool:
 
 def _same(a: Any, b: Any) -> bool:
     if isinstance(a, np.ndarray):
-        return np.array_equal(a, b, equal_nan=a.dtype.kind == "f")
+        array = cast("npt.NDArray[Any]", a)
+        return np.array_equal(array, b, equal_nan=array.dtype.kind == "f")
     if isinstance(a, dict):
-        return a.keys() == b.keys() and all(_same(a[key], b[key]) for key in a)
+        one = cast("dict[str, Any]", a)
+        return one.keys() == b.keys() and all(_same(one[key], b[key]) for key in one)
     return bool(a == b)
 
 
