@@ -89,8 +89,8 @@ class Entry(Record):
     def _plain(plain: Mapping[str, Any]) -> Mapping[str, Any]:
         record: dict[str, Any] = plain["record"]
         [(kind, told)] = record.items()
-        is_named = isinstance(told, dict) and kind != "event"
-        details: Any = told if is_named else {kind: told}
+        is_named = kind != "event" and isinstance(told, dict)
+        details = cast("Any", told if is_named else {kind: told})
         return {"day": plain["day"], "kind": kind, "details": details}
 
 
@@ -556,8 +556,8 @@ def _columns(source: Any) -> dict[str, Any]:
         and isinstance(source.index, pandas.DatetimeIndex)
     ):
         columns["time"] = source.index
-    named = source if isinstance(source, Mapping) else source.columns
-    headings = cast("Iterable[Any]", named)
+    is_mapping = isinstance(source, Mapping)
+    headings: Iterable[Any] = cast("Any", source) if is_mapping else source.columns
     for heading in headings:
         columns[str(heading)] = source[heading]
     return columns

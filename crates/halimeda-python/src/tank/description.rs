@@ -90,6 +90,8 @@ impl Description {
     }
 
     /// Follows the tank.
+    // As many as its keyword arguments in Python.
+    #[allow(clippy::too_many_arguments)]
     #[pyo3(signature = (days, sample_every_days, relative_tolerance, books_from_day, values, progress))]
     fn simulate<'py>(
         &self,
