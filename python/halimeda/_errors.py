@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import warnings
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from halimeda._problem import Problem
 
 
 class HalimedaError(Exception):
@@ -96,3 +100,15 @@ def _rebuilt(
     error = kind(message)
     error.__dict__.update(attributes)
     return error
+
+
+class DescriptionError(HalimedaValueError):
+    """A tank description has problems.
+
+    Attributes
+    ----------
+    problems : tuple of Problem
+        All of them, in the order of the text.
+    """
+
+    problems: tuple[Problem, ...] = ()

@@ -12,6 +12,7 @@ mod rows;
 mod salinity;
 mod state;
 mod states;
+mod tank;
 mod uncertainty;
 mod water;
 mod waters;
@@ -39,6 +40,13 @@ mod _native {
     };
     #[pymodule_export]
     use crate::states::{_outputs, _statuses};
+    #[pymodule_export]
+    use crate::tank::{
+        Description, KeeperLog, Members, ask, ask_log, changed_toml, dosed_salts, example_tanks,
+        failure_words, fit_log, follow_ensemble, forecast_skill, invented_log, lever_values,
+        levers, log_rates, measured, outcomes, parameter_infos, plan_defaults, read_log,
+        read_log_columns, stocks, unfitted, upkeep_calendar, upkeep_words, variables, written_toml,
+    };
     #[pymodule_export]
     use crate::uncertainty::{Sensitivities, Uncertainties};
     #[pymodule_export]
