@@ -1,0 +1,5 @@
+import sys
+
+from halimeda._command import main
+
+sys.exit(main())
