@@ -35,9 +35,10 @@ from halimeda._native import (
 )
 
 if TYPE_CHECKING:
-    from halimeda import tank
+    from halimeda import plots, tank
     from halimeda._problem import Problem
     from halimeda._progress import Progress
+    from halimeda._report import report
     from halimeda._states import (
         AlkalinityPartColumns,
         BufferFactorColumns,
@@ -102,6 +103,7 @@ __all__ = [
     "carbonate",
     "conductivity_from_specific_conductance",
     "example_tank",
+    "plots",
     "practical_salinity_from_conductivity",
     "practical_salinity_from_density",
     "practical_salinity_from_hydrometer",
@@ -109,11 +111,12 @@ __all__ = [
     "practical_salinity_from_refractometer",
     "practical_salinity_from_specific_gravity",
     "relations",
+    "report",
     "specific_gravity",
     "tank",
 ]
 
-_ROOMS = ("tank",)
+_ROOMS = ("plots", "tank")
 
 # Read when first asked for: a keeper who only wants a pH does not wait for tanks.
 _LATER = {
@@ -142,6 +145,7 @@ _LATER = {
     "Upkeep": "_tank_upkeep",
     "Verdict": "_tank_verdict",
     "example_tank": "_tank",
+    "report": "_report",
 }
 
 
