@@ -8,6 +8,7 @@ use std::process::Command;
 
 use crate::command::{output_of, program, root, run, target_dir};
 use crate::python::{BASE, PACKAGE, WHEELS, bare_environment, pip};
+use crate::step::Outcome;
 
 /// The stubs of the native module, in the repository.
 const STUBS: &str = "python/halimeda/_native.pyi";
@@ -27,9 +28,25 @@ const BARE_INSTALL: &str = "python/tests/bare_install.py";
 /// Uses the package as a program with types does.
 const TYPED_USE: &str = "python/tests/test_types.py";
 
-/// The tests of the package.
+/// The tests of the package that need nothing but Python.
 pub(crate) fn tests() -> Result<(), String> {
-    pytest(&["python/tests"])
+    pytest(&["-m", "not notebook and not browser", "python/tests"])
+}
+
+/// Runs the notebooks.
+pub(crate) fn notebooks() -> Result<(), String> {
+    pytest(&["-m", "notebook", "python/tests"])
+}
+
+/// Opens the report page in a browser.
+pub(crate) fn browser() -> Result<Outcome, String> {
+    if output_of(program("chromium").arg("--version")).is_err() {
+        return Ok(Outcome::Skipped(
+            "`chromium` is missing (Debian: apt-get install chromium)".to_owned(),
+        ));
+    }
+    pytest(&["-m", "browser", "python/tests"])?;
+    Ok(Outcome::Passed)
 }
 
 /// The stubs are those of the native module, and every public name has a type.

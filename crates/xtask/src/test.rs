@@ -74,6 +74,16 @@ pub(crate) const STEPS: &[Step] = &[
         run: || passed(package::tests()),
     },
     Step {
+        name: "notebooks",
+        why: "The notebooks run, and show what is kept of them.",
+        run: || passed(package::notebooks()),
+    },
+    Step {
+        name: "browser",
+        why: "A real browser opens the report page: no error, no request, readable on a phone and on paper.",
+        run: package::browser,
+    },
+    Step {
         name: "python-types",
         why: "The stubs are those of the native module; mypy and pyright find every public name typed, and no mistake.",
         run: || passed(package::types()),
