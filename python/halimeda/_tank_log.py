@@ -177,9 +177,9 @@ class Log:
         notes: Sequence[LogProblem] = (),
     ) -> None:
         self.tank = tank
-        self._native: _native.KeeperLog = native
-        self.rejected = tuple(rejected)
-        self.notes = tuple(notes)
+        self._native = native
+        self.rejected: tuple[LogProblem, ...] = tuple(rejected)
+        self.notes: tuple[LogProblem, ...] = tuple(notes)
 
     @classmethod
     def read(cls, source: Any, tank: Tank, *, probes: bool = False) -> Log:

@@ -87,6 +87,7 @@ __all__ = [
     "Assumption",
     "Balance",
     "Bend",
+    "CAUTIONS",
     "Cause",
     "Causes",
     "Closure",
