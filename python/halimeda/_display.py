@@ -149,3 +149,91 @@ def state_html(state: Any) -> str:
         f"salinity {water.practical_salinity:.2f}"
     )
     return table(caption, rows, _flags(state.extrapolations))
+
+
+# How the parts of an attribute's name are written as a unit.
+UNITS = {
+    "atm": "atm", "celsius": "°C", "cm": "cm", "day": "d", "dbar": "dbar", "dkh": "dKH",
+    "eq": "eq", "g": "g", "grams": "g", "h": "h", "hour": "h", "hours": "h", "days": "d",
+    "kg": "kg", "l": "L", "m": "m", "m2": "m²", "mg": "mg", "ml": "mL", "mmhg": "mmHg",
+    "mmol": "mmol", "mol": "mol", "mv": "mV", "percent": "%", "ph": "pH", "ppm": "ppm",
+    "s": "s", "uatm": "µatm", "umol": "µmol",
+}  # fmt: skip
+
+NOTES = ("cautions", "extrapolations")
+
+
+def unit_of(name: str) -> tuple[str, str]:
+    """What an attribute is called without its unit, and its unit."""
+    first, *per = name.split("_per_")
+    if not all(part in UNITS for part in per):
+        return name.replace("_", " "), ""
+    words = first.split("_")
+    if words[0] == "percent":
+        return " ".join(words), "%"
+    unit = UNITS.get(words[-1]) if len(words) > 1 or not per else None
+    called = " ".join(words[:-1] if unit else words) or first
+    if per:
+        unit = "/".join([unit or "1", *(UNITS[part] for part in per)])
+    return called, unit or ""
+
+
+def _fields(record: Any) -> list[str]:
+    return [name for name in record.to_dict() if name not in NOTES]
+
+
+def _short(value: Any) -> str:
+    if isinstance(value, float):
+        return f"{value:.6g}"
+    if hasattr(value, "to_dict"):
+        return f"{type(value).__name__}(...)"
+    if isinstance(value, list):
+        return f"[{', '.join(_short(item) for item in value)}]"
+    return repr(value)
+
+
+def _notes(record: Any) -> list[str]:
+    return [*_try_list(record, "cautions"), *_flags(_try_list(record, "extrapolations"))]
+
+
+def _try_list(record: Any, name: str) -> list[str]:
+    return list(getattr(record, name, []))
+
+
+def record_repr(record: Any) -> str:
+    """One line of a record, and one for each of its cautions."""
+    shown = [
+        f"{name}={_short(value)}"
+        for name in _fields(record)
+        if (value := getattr(record, name)) is not None
+    ]
+    notes = "".join(f"\n  caution: {note}" for note in _try_list(record, "cautions"))
+    return f"{type(record).__name__}({', '.join(shown)}){notes}"
+
+
+def _rows(record: Any, within: str = "") -> Iterable[Row]:
+    is_sum = hasattr(record, "conservative_charge_eq")
+    for name in _fields(record):
+        value = getattr(record, name)
+        if is_sum and value == 0.0:
+            # Of the many substances a supplement may bring, those it does.
+            continue
+        called, unit = unit_of(name)
+        called = f"{within}{called}"
+        if hasattr(value, "_restored"):
+            yield from _rows(value, f"{called}: ")
+        elif isinstance(value, list):
+            shown = [getattr(item, "text", None) or _short(item) for item in value]
+            yield called, "; ".join(shown) or "–", unit
+        elif isinstance(value, str):
+            yield called, value, ""
+        elif isinstance(value, (bool, int, float)):
+            yield called, _short(value), unit
+        elif value is not None:
+            yield called, _short(value), ""
+
+
+def record_html(record: Any) -> str:
+    """A table of a record, with its cautions below."""
+    words = "".join(f" {c.lower()}" if c.isupper() else c for c in type(record).__name__)
+    return table(words.strip().capitalize(), _rows(record), _notes(record))

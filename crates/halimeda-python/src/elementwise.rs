@@ -26,7 +26,8 @@
 //!   `&halimeda::Water`, and units that need its density ("mg/L") have it.
 //! - `with name: Type = default, ...` after the quantities are keyword arguments
 //!   that are the same for all rows (`scale: &str = "total"`); `Type` is anything
-//!   PyO3 extracts, and `Sync`.
+//!   PyO3 extracts, and `Sync`. `gas: &str = "oxygen" => GasKind` is the variant of
+//!   that name once for all rows, or a refusal with the names there are.
 //! - Every function also takes `errors="flag"`.
 //!
 //! A function is reached once it is added to the module in `lib.rs`
@@ -37,15 +38,15 @@
 macro_rules! elementwise {
     ($(
         $(#[$doc:meta])*
-        fn $name:ident($($arguments:tt)*) $(with $($option:ident: $type:ty = $default:literal),+)? -> $unit:literal $body:block
+        fn $name:ident($($arguments:tt)*) $(with $($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),+)? -> $unit:literal $body:block
     )*) => {
         $(elementwise! {
-            @one [$(#[$doc])*] $name [$($arguments)*] [$($($option: $type = $default),+)?] $unit $body
+            @one [$(#[$doc])*] $name [$($arguments)*] [$($($option: $type = $default $(=> $chosen)?),+)?] $unit $body
         })*
     };
     (@one [$($doc:tt)*] $name:ident [
         $water:ident; $($bare:ident $(/ $carrying:ident)?: $measure:ident $(= $value:literal)?),* $(,)?
-    ] [$($option:ident: $type:ty = $default:literal),*] $unit:literal $body:block) => {
+    ] [$($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
         #[pyo3(signature = ($water, /, *, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
@@ -59,6 +60,7 @@ macro_rules! elementwise {
             errors: &str,
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
             let errors = crate::rows::OnRefused::named(py, errors)?;
+            $($(let $option = crate::choice::choice::<$chosen>(py, stringify!($option), $option)?;)?)*
             let waters = $water.get();
             let base = waters.layout(py);
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
@@ -84,7 +86,7 @@ macro_rules! elementwise {
     };
     (@one [$($doc:tt)*] $name:ident [
         $($bare:ident $(/ $carrying:ident)?: $measure:ident $(= $value:literal)?),* $(,)?
-    ] [$($option:ident: $type:ty = $default:literal),*] $unit:literal $body:block) => {
+    ] [$($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
         #[pyo3(signature = (*, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
@@ -98,6 +100,7 @@ macro_rules! elementwise {
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
             let errors = crate::rows::OnRefused::named(py, errors)?;
+            $($(let $option = crate::choice::choice::<$chosen>(py, stringify!($option), $option)?;)?)*
             let gathered = crate::argument::gather(py, &spelled, None)?;
             gathered.refuse_media(py)?;
             let label = crate::column::Label { name: stringify!($name), unit: $unit };

@@ -24,11 +24,18 @@ use crate::water::{Water, display};
 /// >>> state = water.carbonate(alkalinity="8.2 dKH", ph_nbs=8.2)
 /// >>> round(state.aragonite_saturation, 1)
 /// 4.4
-#[pyclass(module = "halimeda", frozen)]
+#[pyclass(module = "halimeda", frozen, from_py_object)]
+#[derive(Debug, Clone)]
 pub(crate) struct CarbonateState {
     pub(crate) inner: carbonate::CarbonateState,
     /// The air it was brought to equilibrium with, ppm.
     under_air_ppm: Option<f64>,
+}
+
+impl PartialEq for CarbonateState {
+    fn eq(&self, other: &Self) -> bool {
+        self.inner == other.inner
+    }
 }
 
 impl CarbonateState {

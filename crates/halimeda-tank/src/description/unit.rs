@@ -432,6 +432,18 @@ measures! {
         unit!("mmol C/d", 1e-3), unit!("mol C/d", 1.0),
         unit!("g C/d", 1.0 / form::InorganicCarbonAsC::GRAMS_PER_MOL),
     ];
+    DISSOLVED_OXYGEN: "dissolved oxygen" in "µmol/kg",
+        content_units!(Oxygen: OxygenAsO2 "", OxygenAsO2 " O2");
+    DISSOLVED_NITROGEN: "dissolved nitrogen" in "µmol/kg", content_units!(Nitrogen:);
+    DISSOLVED_ARGON: "dissolved argon" in "µmol/kg", content_units!(Argon:);
+    DISSOLVED_GAS: "content of a dissolved gas" in "µmol/kg", &[unit!("µmol/kg", 1.0), unit!("mmol/kg", 1e3)];
+    PERCENT: "percentage" in "%", &[unit!("%", 1.0)];
+    DELTA_P: "difference of gas pressure" in "mmHg", &[
+        unit!("mmHg", 1.0), Unit { name: "hPa", shift: 0.0, factor: |_| Some(MMHG_PER_ATM * atm_per_hpa()?) },
+    ];
+    POTENTIAL: "potential" in "mV", &[unit!("mV", 1.0), unit!("V", 1e3)];
+    CONTENT: "content" in "µmol/kg", &[unit!("µmol/kg", 1.0), unit!("mmol/kg", 1e3)];
+    CONCENTRATION: "concentration" in "mg/L", &[unit!("mg/L", 1.0), unit!("µg/L", 1e-3)];
     LIMEWATER: "calcium hydroxide in water" in "mol/L", &[
         Unit { name: "g/L", shift: 0.0, factor: moles_per_gram },
         unit!("mol/L", 1.0), unit!("mmol/L", 1e-3),
