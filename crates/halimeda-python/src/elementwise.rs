@@ -38,7 +38,7 @@
 macro_rules! elementwise {
     ($(
         $(#[$doc:meta])*
-        fn $name:ident($($arguments:tt)*) $(with $($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),+)? -> $unit:literal $body:block
+        fn $name:ident($($arguments:tt)*) $(with $($option:ident: $type:ty = $default:tt $(=> $chosen:ident)?),+)? -> $unit:literal $body:block
     )*) => {
         $(elementwise! {
             @one [$(#[$doc])*] $name [$($arguments)*] [$($($option: $type = $default $(=> $chosen)?),+)?] $unit $body
@@ -46,7 +46,7 @@ macro_rules! elementwise {
     };
     (@one [$($doc:tt)*] $name:ident [
         $water:ident; $($bare:ident $(/ $carrying:ident)?: $measure:ident $(= $value:literal)?),* $(,)?
-    ] [$($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
+    ] [$($option:ident: $type:ty = $default:tt $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
         #[pyo3(signature = ($water, /, *, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
@@ -60,7 +60,7 @@ macro_rules! elementwise {
             errors: &str,
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
             let errors = crate::rows::OnRefused::named(py, errors)?;
-            $($(let $option = crate::choice::choice::<$chosen>(py, stringify!($option), $option)?;)?)*
+            $($(let $option = <$chosen as crate::choice::Chosen<_>>::chosen(py, stringify!($option), $option)?;)?)*
             let waters = $water.get();
             let base = waters.layout(py);
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
@@ -86,7 +86,7 @@ macro_rules! elementwise {
     };
     (@one [$($doc:tt)*] $name:ident [
         $($bare:ident $(/ $carrying:ident)?: $measure:ident $(= $value:literal)?),* $(,)?
-    ] [$($option:ident: $type:ty = $default:literal $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
+    ] [$($option:ident: $type:ty = $default:tt $(=> $chosen:ident)?),*] $unit:literal $body:block) => {
         $($doc)*
         #[pyo3::pyfunction]
         #[pyo3(signature = (*, $($bare = None, $($carrying = None,)?)* $($option = $default,)* errors = "flag"))]
@@ -100,7 +100,7 @@ macro_rules! elementwise {
         ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::PyAny>> {
             let spelled = crate::argument::spelled![$($bare $(/ $carrying)?: $measure),*];
             let errors = crate::rows::OnRefused::named(py, errors)?;
-            $($(let $option = crate::choice::choice::<$chosen>(py, stringify!($option), $option)?;)?)*
+            $($(let $option = <$chosen as crate::choice::Chosen<_>>::chosen(py, stringify!($option), $option)?;)?)*
             let gathered = crate::argument::gather(py, &spelled, None)?;
             gathered.refuse_media(py)?;
             let label = crate::column::Label { name: stringify!($name), unit: $unit };

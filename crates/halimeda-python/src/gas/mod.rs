@@ -507,7 +507,7 @@ elementwise! {
     ///
     /// Source
     /// ------
-    /// Jähne et al. (1987) doi:10.1029/JC092iC02p01937; Wanninkhof (2014)
+    /// Jähne et al. (1987) J. Geophys. Res. 92, 1937-1949; Wanninkhof (2014)
     /// doi:10.4319/lom.2014.12.351; ASCE/EWRI 2-06 for the factor per °C.
     fn transfer_factor(
         water;

@@ -70,7 +70,7 @@ record! {
         transfer_velocity_cm_per_h: Option<f64>,
         /// The surface, m².
         area_m2: Option<f64>,
-        /// kLa, 1/h.
+        /// The coefficient kLa, 1/h.
         rate_per_hour: Option<f64>,
         /// The water that kLa was measured in, L.
         volume_l: Option<f64>,

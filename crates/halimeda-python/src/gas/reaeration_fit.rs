@@ -18,7 +18,7 @@ record! {
     "halimeda.gas" ReaerationFit {
         /// The gas.
         gas: String,
-        /// kLa at the temperature of the record, 1/h.
+        /// The coefficient kLa at the temperature of the record, 1/h.
         rate_per_hour: f64,
         /// Its standard error, 1/h.
         rate_standard_error_per_hour: f64,

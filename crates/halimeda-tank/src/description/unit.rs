@@ -437,6 +437,9 @@ measures! {
     DISSOLVED_NITROGEN: "dissolved nitrogen" in "µmol/kg", content_units!(Nitrogen:);
     DISSOLVED_ARGON: "dissolved argon" in "µmol/kg", content_units!(Argon:);
     DISSOLVED_GAS: "content of a dissolved gas" in "µmol/kg", &[unit!("µmol/kg", 1.0), unit!("mmol/kg", 1e3)];
+    AMOUNT: "amount of substance" in "mol", &[unit!("mol", 1.0), unit!("mmol", 1e-3)];
+    WATER_MASS: "mass of water" in "kg", &[unit!("kg", 1.0)];
+    WATER_MASS_PER_DAY: "mass of water per day" in "kg/d", &[unit!("kg/d", 1.0)];
     PERCENT: "percentage" in "%", &[unit!("%", 1.0)];
     DELTA_P: "difference of gas pressure" in "mmHg", &[
         unit!("mmHg", 1.0), Unit { name: "hPa", shift: 0.0, factor: |_| Some(MMHG_PER_ATM * atm_per_hpa()?) },
