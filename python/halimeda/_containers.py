@@ -50,6 +50,16 @@ UDUNITS = {
     "mS/cm": "mS cm-1",
     "mV/pH": "mV",
     "g/kg": "g kg-1",
+    "%": "percent",
+    "mg/L": "mg L-1",
+    "mol/L": "mol L-1",
+    "mol/d": "mol d-1",
+    "kg/d": "kg d-1",
+    "µmol/kg/d": "umol kg-1 d-1",
+    "µmol/m²/s": "umol m-2 s-1",
+    "m²/s": "m2 s-1",
+    "m/s": "m s-1",
+    "m/d": "m d-1",
 }
 
 

@@ -28,6 +28,7 @@ CHECKS = {
 # A name that ends so is a number of this unit, and its description says so in this way.
 UNITS = {
     "celsius": "°C",
+    "l_per_h_per_cm": "L/h/cm",
     "umol_per_kg": "µmol/kg",
     "mmol_per_m3": "mmol/m³",
     "mol_per_kg": "mol/kg",

@@ -71,3 +71,14 @@ impl<P: ParameterSet> Chosen<Option<Parameters>> for P {
         Ok(set)
     }
 }
+
+/// That an argument is none of its choices.
+pub(crate) fn unknown(py: Python<'_>, input: &str, given: &str, choices: &str) -> PyErr {
+    let blame = Blame {
+        input: Some(input),
+        kind: "unknown_choice",
+        ..Blame::default()
+    };
+    let message = format!("{input} is \"{given}\"; it must be one of {choices}");
+    value_error(py, &message, &blame)
+}

@@ -11,9 +11,9 @@ use pyo3::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::argument::{Object, spelled};
-use crate::choice::{choice, name_of};
+use crate::choice::{choice, name_of, unknown};
 use crate::elementwise::elementwise;
-use crate::error::{Blame, OrRaise, value_error};
+use crate::error::OrRaise;
 use crate::record::{names, needed, one_water, record, scalars};
 use crate::water::Water;
 
@@ -620,9 +620,9 @@ pub(crate) fn unionised_ammonia<'py>(
 /// --------
 /// >>> import halimeda as hm
 /// >>> of = hm.nutrient.ContentEstimate
-/// >>> hm.nutrient.dissolved_inorganic_nitrogen(
-/// ...     nitrate=of(80.0, 8.0), nitrite=of(0.5, 0.3), ammonia=of(1.0, 0.6)
-/// ... ).content_umol_per_kg
+/// >>> nitrogen = hm.nutrient.dissolved_inorganic_nitrogen(
+/// ...     nitrate=of(80.0, 8.0), nitrite=of(0.5, 0.3), ammonia=of(1.0, 0.6))
+/// >>> round(nitrogen.content_umol_per_kg, 9)
 /// 81.5
 #[pyfunction]
 #[pyo3(signature = (*, nitrate, nitrite, ammonia))]
@@ -742,16 +742,6 @@ fn inner_ratio(
     phosphate: &ContentEstimate,
 ) -> halimeda::Result<InnerRatio> {
     InnerRatio::new(nitrogen.inner()?, phosphate.inner()?)
-}
-
-fn unknown(py: Python<'_>, input: &str, given: &str, choices: &str) -> PyErr {
-    let blame = Blame {
-        input: Some(input),
-        kind: "unknown_choice",
-        ..Blame::default()
-    };
-    let message = format!("{input} is \"{given}\"; it must be {choices}");
-    value_error(py, &message, &blame)
 }
 
 record! {

@@ -424,12 +424,16 @@ record! {
     ///     The potential, mV.
     /// temperature_celsius : float
     ///     Temperature of the sample, °C.
-    /// buffer_ph, potential_mv, junction_ph : float, optional
-    ///     Standard uncertainties: of each buffer's pH, of each potential, mV, and of the
-    ///     pH through the liquid junction. Unless given 0.01, 0.5 and 0.05 of NBS buffers,
-    ///     0.004, 0.5 and 0.005 of seawater buffers.
-    /// temperature_uncertainty_celsius : float, optional
-    ///     Standard uncertainty of each temperature, 0.5 °C unless given.
+    /// buffer_ph : float, optional
+    ///     Standard uncertainty of each buffer's pH; 0.01 of NBS buffers, 0.004 of seawater
+    ///     buffers unless given.
+    /// potential_mv : float
+    ///     Standard uncertainty of each potential, mV.
+    /// temperature_uncertainty_celsius : float
+    ///     Standard uncertainty of each temperature, °C.
+    /// junction_ph : float, optional
+    ///     Standard uncertainty of the pH through the liquid junction; 0.05 with NBS
+    ///     buffers, 0.005 with seawater buffers unless given.
     ///
     /// Returns
     /// -------

@@ -6,13 +6,13 @@ use halimeda::process::{
     TopOff, temperature_factor,
 };
 use halimeda::quantity::Species;
-use halimeda::{Area, Content, ErrorKind, Mass, Temperature, species};
+use halimeda::{Area, Content, Mass, Temperature, species};
 use pyo3::prelude::*;
 
-use crate::choice::{Chosen, Parameters};
+use crate::choice::{Chosen, Parameters, unknown};
 use crate::elementwise::elementwise;
-use crate::error::{Blame, OrRaise, value_error};
-use crate::record::record;
+use crate::error::OrRaise;
+use crate::record::{record, within};
 
 /// The rates check nothing themselves.
 fn mol_per_kg<S: Species>(umol_per_kg: f64) -> halimeda::Result<f64> {
@@ -21,22 +21,7 @@ fn mol_per_kg<S: Species>(umol_per_kg: f64) -> halimeda::Result<f64> {
 
 /// An amount of something in the whole system.
 fn amount(input: &'static str, mol: f64) -> halimeda::Result<f64> {
-    const MOST: f64 = 1e9;
-    if !mol.is_finite() {
-        return Err(ErrorKind::NonFinite { input, value: mol }.into());
-    }
-    if !(0.0..=MOST).contains(&mol) {
-        let (value, min, max, unit) = (mol, 0.0, MOST, "mol");
-        return Err(ErrorKind::OutOfRange {
-            input,
-            value,
-            min,
-            max,
-            unit,
-        }
-        .into());
-    }
-    Ok(mol)
+    within(input, mol, 0.0, 1e9, "mol")
 }
 
 fn factor(q10: f64, celsius: f64) -> halimeda::Result<f64> {
@@ -410,16 +395,6 @@ fn feed_kind(py: Python<'_>, kind: &str) -> PyResult<FeedKind> {
             Err(unknown(py, "kind", kind, choices))
         }
     }
-}
-
-fn unknown(py: Python<'_>, input: &str, given: &str, choices: &str) -> PyErr {
-    let blame = Blame {
-        input: Some(input),
-        kind: "unknown_choice",
-        ..Blame::default()
-    };
-    let message = format!("{input} is \"{given}\"; it must be one of {choices}");
-    value_error(py, &message, &blame)
 }
 
 record! {

@@ -1,7 +1,7 @@
 //! Results and what calls are made of, as frozen classes of named fields.
 
 use halimeda::dosing::CautionSet;
-use halimeda::{Relation, RelationSet};
+use halimeda::{ErrorKind, Relation, RelationSet};
 use pyo3::prelude::*;
 use pyo3::types::PyList;
 
@@ -155,4 +155,28 @@ pub(crate) fn needed(
     spelled: &Spelled<'_, '_>,
 ) -> PyResult<f64> {
     number.ok_or_else(|| spelled.quantity.missing(py))
+}
+
+/// A number that the crate takes as it is, refused outside its limits.
+pub(crate) fn within(
+    input: &'static str,
+    value: f64,
+    min: f64,
+    max: f64,
+    unit: &'static str,
+) -> halimeda::Result<f64> {
+    if !value.is_finite() {
+        return Err(ErrorKind::NonFinite { input, value }.into());
+    }
+    if !(min..=max).contains(&value) {
+        return Err(ErrorKind::OutOfRange {
+            input,
+            value,
+            min,
+            max,
+            unit,
+        }
+        .into());
+    }
+    Ok(value)
 }

@@ -4,37 +4,14 @@ use halimeda::turf::{
     self, Lamp, Screen, TissueMetalContents, TurfEnvironment, TurfStock as InnerStock, TurfTraits,
     TurfWater,
 };
-use halimeda::{Area, Content, ErrorKind, Mass, Temperature, species};
+use halimeda::{Area, Content, Mass, Temperature, species};
 use pyo3::prelude::*;
 
 use crate::choice::{Chosen, Parameters};
 use crate::elementwise::elementwise;
 use crate::error::OrRaise;
-use crate::record::{one_water, record};
+use crate::record::{one_water, record, within};
 use crate::water::Water;
-
-fn within(
-    input: &'static str,
-    value: f64,
-    min: f64,
-    max: f64,
-    unit: &'static str,
-) -> halimeda::Result<f64> {
-    if !value.is_finite() {
-        return Err(ErrorKind::NonFinite { input, value }.into());
-    }
-    if !(min..=max).contains(&value) {
-        return Err(ErrorKind::OutOfRange {
-            input,
-            value,
-            min,
-            max,
-            unit,
-        }
-        .into());
-    }
-    Ok(value)
-}
 
 /// Brighter than the sun ever is, µmol m⁻² s⁻¹.
 const MOST_LIGHT: f64 = 10_000.0;

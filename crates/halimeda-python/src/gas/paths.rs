@@ -10,8 +10,8 @@ use halimeda::{
 };
 use pyo3::prelude::*;
 
-use super::reaeration_fit::no_gas;
-use crate::choice::choice;
+use super::reaeration_fit::GASES;
+use crate::choice::{choice, unknown};
 use crate::error::{Blame, OrRaise, type_error};
 use crate::record::{names, one_water, record};
 use crate::water::Water;
@@ -298,7 +298,7 @@ pub(crate) fn exchange(
         GasKind::CarbonDioxide => {
             told::<species::CarbonDioxide>(&paths, &water, content_umol_per_kg)
         }
-        _ => return Err(no_gas(py, gas)),
+        _ => return Err(unknown(py, "gas", gas, GASES)),
     };
     Ok(Exchange {
         gas: gas.to_owned(),

@@ -5,9 +5,12 @@ use halimeda::{Content, species};
 use pyo3::prelude::*;
 
 use crate::argument::{Object, gather, spelled};
-use crate::choice::choice;
-use crate::error::{Blame, OrRaise, value_error};
+use crate::choice::{choice, unknown};
+use crate::error::OrRaise;
 use crate::record::record;
+
+/// The gases that are exchanged with the air.
+pub(super) const GASES: &str = "oxygen, nitrogen, argon, carbon_dioxide";
 
 record! {
     /// What a re-aeration record says of a transfer coefficient. Made by `reaeration`.
@@ -120,23 +123,13 @@ pub(crate) fn reaeration<'py>(
         GasKind::Nitrogen => fitted::<species::Nitrogen>(&record, known),
         GasKind::Argon => fitted::<species::Argon>(&record, known),
         GasKind::CarbonDioxide => fitted::<species::CarbonDioxide>(&record, known),
-        _ => return Err(no_gas(py, gas)),
+        _ => return Err(unknown(py, "gas", gas, GASES)),
     };
     let fit = fit.or_raise(py)?;
     Ok(ReaerationFit {
         gas: gas.to_owned(),
         ..fit
     })
-}
-
-/// That a gas of the crate is not one of this package.
-pub(super) fn no_gas(py: Python<'_>, gas: &str) -> PyErr {
-    let blame = Blame {
-        input: Some("gas"),
-        kind: "unknown_choice",
-        ..Blame::default()
-    };
-    value_error(py, &format!("gas: \"{gas}\" is not one of them"), &blame)
 }
 
 fn fitted<G: Gas>(
