@@ -1,12 +1,19 @@
 """Rates of what lives and decays in a tank, feed, and evaporation."""
 
 from halimeda._native import (
+    LivestockRates,
     OrganicMatter,
     Parameter,
     air_vapour_pressure_kpa,
+    coral_calcification_mol_per_day,
+    coralline_calcification_mol_per_day,
     denitrification_mol_per_day,
+    display_photosynthesis_mol_per_day,
+    display_respiration_mol_per_day,
     evaporation_kg_per_day,
     feed,
+    iron_oxide_uptake_mol_per_day,
+    livestock,
     mineralisation_mol_per_day,
     nitrification_mol_per_day,
     parameters,
@@ -14,12 +21,19 @@ from halimeda._native import (
 )
 
 __all__ = [
+    "LivestockRates",
     "OrganicMatter",
     "Parameter",
     "air_vapour_pressure_kpa",
+    "coral_calcification_mol_per_day",
+    "coralline_calcification_mol_per_day",
     "denitrification_mol_per_day",
+    "display_photosynthesis_mol_per_day",
+    "display_respiration_mol_per_day",
     "evaporation_kg_per_day",
     "feed",
+    "iron_oxide_uptake_mol_per_day",
+    "livestock",
     "mineralisation_mol_per_day",
     "nitrification_mol_per_day",
     "parameters",

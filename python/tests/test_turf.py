@@ -183,3 +183,65 @@ def test_parameters_have_ranges_and_sources(model) -> None:
     for parameter in hm.process.parameters(model):
         assert 0.0 < parameter.low <= parameter.default <= parameter.high
         assert parameter.source
+
+
+def test_calcification_by_night_and_at_saturation() -> None:
+    # Moya et al. (2006) J. Exp. Biol. 209, 3413-3419, abstract: 2.6 times as much by day as by
+    # night; the default, 3, is near it.
+    found = hm.process.coral_calcification_mol_per_day(
+        tissue_m2=1.0, aragonite_saturation=4.0, lit_fraction=np.array([0.0, 1.0])
+    )
+    assert 2.0 < found[1] / found[0] < 4.0
+    # McLaughlin et al. (2023) doi:10.5194/bg-20-1011-2023, abstract: corals and calcifying
+    # algae 1.9 to 9.9 g CaCO3 m⁻² d⁻¹; here half a day of light.
+    assert 1.9 < 100.09 * found.mean() < 16.0
+    for rate in (
+        hm.process.coral_calcification_mol_per_day(
+            tissue_m2=1.0, aragonite_saturation=1.0, lit_fraction=1.0
+        ),
+        hm.process.coralline_calcification_mol_per_day(
+            crust_m2=1.0, aragonite_saturation=0.9, lit_fraction=1.0
+        ),
+    ):
+        assert rate == 0.0
+    with pytest.raises(hm.HalimedaValueError) as refused:
+        hm.process.coral_calcification_mol_per_day(
+            tissue_m2=1.0, aragonite_saturation=4.0, lit_fraction=1.5
+        )
+    assert refused.value.limits == (0.0, 1.0)
+
+
+def test_iron_oxide_of_chitrakar() -> None:
+    # Chitrakar et al. (2006) J. Colloid Interface Sci. 298, 602-608 (authors and pages from
+    # memory), abstract: 10 mg P per gram at 0.3 mg P/L in seawater (1.0233 kg/L).
+    uptake = hm.process.iron_oxide_uptake_mol_per_day(
+        phosphate_umol_per_kg=0.3e3 / 30.973761998 / 1.0233,
+        bound_phosphorus_mol=np.array([0.0, 1.0]) * 100.0 * 10.0e-3 / 30.973761998,
+        media="100 g",
+    )
+    assert uptake[0] > 0.0
+    assert abs(uptake[1]) < 1e-4 * uptake[0]
+
+
+def test_fed_animals_lose_nothing() -> None:
+    gut = hm.process.feed(grams=10.0)
+    rates = hm.process.livestock(gut, oxygen_umol_per_kg=200.0)
+    out = (
+        rates.excreted_nitrogen_mol_per_day
+        + rates.faeces.nitrogen_mol
+        + rates.retained.nitrogen_mol
+    )
+    assert out == pytest.approx(2.0 * 200.0 / 210.0 * gut.nitrogen_mol)
+    assert pickle.loads(pickle.dumps(rates)) == rates
+
+
+def test_the_display_balances_half_a_day_of_light() -> None:
+    # Gattuso et al. (1995) Mar. Ecol. Prog. Ser. 129, 307-312, abstract: gross photosynthesis
+    # over respiration near 1.
+    fixed = hm.process.display_photosynthesis_mol_per_day(
+        living_m2=1.0, lit_fraction=0.5, inorganic_carbon_umol_per_kg=2000.0
+    )
+    respired = hm.process.display_respiration_mol_per_day(
+        living_m2=1.0, oxygen_umol_per_kg=200.0, temperature_celsius=25.0
+    )
+    assert fixed / respired == pytest.approx(1.0, abs=0.2)

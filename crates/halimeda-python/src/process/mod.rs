@@ -1,5 +1,9 @@
 //! Rates of what lives and decays in a tank, and evaporation.
 
+mod living;
+
+pub(crate) use living::*;
+
 use halimeda::parameter::{ParameterInfo, ParameterSet};
 use halimeda::process::{
     self, Denitrification, Evaporation, FeedComposition, FeedKind, Mineralisation, Nitrification,
@@ -327,6 +331,26 @@ record! {
     }
 }
 
+impl From<process::OrganicMatter> for OrganicMatter {
+    fn from(matter: process::OrganicMatter) -> Self {
+        Self {
+            carbon_mol: matter.carbon,
+            nitrogen_mol: matter.nitrogen,
+            phosphorus_mol: matter.phosphorus,
+        }
+    }
+}
+
+impl OrganicMatter {
+    const fn inner(&self) -> process::OrganicMatter {
+        process::OrganicMatter {
+            carbon: self.carbon_mol,
+            nitrogen: self.nitrogen_mol,
+            phosphorus: self.phosphorus_mol,
+        }
+    }
+}
+
 /// Find the carbon, nitrogen and phosphorus in a feed.
 ///
 /// Parameters
@@ -377,12 +401,7 @@ pub(crate) fn feed(
         Ok(composition.per_gram()?.scaled(grams))
     };
     let matter: halimeda::Result<process::OrganicMatter> = matter();
-    let matter = matter.or_raise(py)?;
-    Ok(OrganicMatter {
-        carbon_mol: matter.carbon,
-        nitrogen_mol: matter.nitrogen,
-        phosphorus_mol: matter.phosphorus,
-    })
+    matter.map(OrganicMatter::from).or_raise(py)
 }
 
 fn feed_kind(py: Python<'_>, kind: &str) -> PyResult<FeedKind> {
@@ -421,9 +440,10 @@ record! {
 /// ----------
 /// model : str
 ///     ``"nitrification"``, ``"denitrification"``, ``"mineralisation"``,
-///     ``"evaporation"``, ``"top_off"``, ``"feed_pellet"``, ``"feed_frozen"``,
-///     ``"feed_dried_macroalgae"``, ``"turf"``, ``"lamp"``, ``"screen"`` or
-///     ``"tissue_metals"``.
+///     ``"coral_calcification"``, ``"coralline_calcification"``, ``"display"``,
+///     ``"iron_oxide"``, ``"livestock"``, ``"evaporation"``, ``"top_off"``,
+///     ``"feed_pellet"``, ``"feed_frozen"``, ``"feed_dried_macroalgae"``, ``"turf"``,
+///     ``"lamp"``, ``"screen"`` or ``"tissue_metals"``.
 ///
 /// Returns
 /// -------
@@ -443,11 +463,22 @@ record! {
 #[pyfunction]
 #[pyo3(signature = (model, /))]
 pub(crate) fn parameters(py: Python<'_>, model: &str) -> PyResult<Vec<Parameter>> {
+    use halimeda::process::{
+        CoralCalcification, CorallineCalcification, Display, IronOxideMedia, Livestock,
+    };
     use halimeda::turf::{Lamp, Screen, TissueMetalContents, TurfTraits};
-    let known: [(&str, &'static [ParameterInfo]); 12] = [
+    let known: [(&str, &'static [ParameterInfo]); 17] = [
         ("nitrification", Nitrification::PARAMETERS),
         ("denitrification", Denitrification::PARAMETERS),
         ("mineralisation", Mineralisation::PARAMETERS),
+        ("coral_calcification", CoralCalcification::PARAMETERS),
+        (
+            "coralline_calcification",
+            CorallineCalcification::PARAMETERS,
+        ),
+        ("display", Display::PARAMETERS),
+        ("iron_oxide", IronOxideMedia::PARAMETERS),
+        ("livestock", Livestock::PARAMETERS),
         ("evaporation", Evaporation::PARAMETERS),
         ("top_off", TopOff::PARAMETERS),
         ("feed_pellet", FeedKind::Pellet.parameters()),
