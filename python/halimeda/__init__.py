@@ -35,7 +35,7 @@ from halimeda._native import (
 )
 
 if TYPE_CHECKING:
-    from halimeda import plots, tank
+    from halimeda import dosing, gas, nutrient, plots, probe, process, tank, turf
     from halimeda._problem import Problem
     from halimeda._progress import Progress
     from halimeda._report import report
@@ -102,7 +102,10 @@ __all__ = [
     "air_pressure_from_sea_level",
     "carbonate",
     "conductivity_from_specific_conductance",
+    "dosing",
     "example_tank",
+    "gas",
+    "nutrient",
     "plots",
     "practical_salinity_from_conductivity",
     "practical_salinity_from_density",
@@ -110,13 +113,16 @@ __all__ = [
     "practical_salinity_from_refractive_index",
     "practical_salinity_from_refractometer",
     "practical_salinity_from_specific_gravity",
+    "probe",
+    "process",
     "relations",
     "report",
     "specific_gravity",
     "tank",
+    "turf",
 ]
 
-_ROOMS = ("plots", "tank")
+_ROOMS = ("dosing", "gas", "nutrient", "plots", "probe", "process", "tank", "turf")
 
 # Read when first asked for: a keeper who only wants a pH does not wait for tanks.
 _LATER = {

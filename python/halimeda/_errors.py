@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import warnings
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from halimeda._problem import Problem
@@ -100,6 +100,11 @@ def _rebuilt(
     error = kind(message)
     error.__dict__.update(attributes)
     return error
+
+
+def restore(kind: Any, fields: list[object]) -> object:
+    """Make a record of the native half from its fields, for pickle."""
+    return kind._restored(*fields)
 
 
 class DescriptionError(HalimedaValueError):
