@@ -5,6 +5,13 @@ module and not before. Every function returns a figure and draws into axes of yo
 own when given some; none opens a window or changes your settings.
 """
 
+from importlib.util import find_spec as _find_spec
+
+if _find_spec("matplotlib") is None:
+    raise ImportError(
+        "figures need matplotlib, which comes with: pip install 'halimeda[plots]'"
+    )
+
 from halimeda.plots._daily_cycle import daily_cycle
 from halimeda.plots._influence import in_words, influence
 from halimeda.plots._light_hours import light_hours

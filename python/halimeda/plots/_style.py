@@ -14,21 +14,13 @@ from contextlib import contextmanager
 from io import BytesIO
 from typing import Any, Final, Literal, TypeAlias, cast
 
+import matplotlib as mpl
 import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from halimeda._errors import HalimedaTypeError
-
-try:
-    import matplotlib as mpl
-    from matplotlib.axes import Axes
-    from matplotlib.figure import Figure
-except (
-    ImportError
-) as error:  # pragma: no cover - the message is tested in a bare environment
-    raise ImportError(
-        "figures need matplotlib, which comes with: pip install 'halimeda[plots]'"
-    ) from error
 
 INK: Final = "#1c2326"
 MUTED: Final = "#5b666b"

@@ -218,6 +218,20 @@ def test_matplotlib_waits_until_a_figure_is_wanted():
     subprocess.run([sys.executable, "-c", script], check=True)
 
 
+def test_what_is_missing_is_named():
+    script = (
+        "import importlib.util as u; found = u.find_spec\n"
+        "u.find_spec = lambda n, *a: None if n == 'matplotlib' else found(n, *a)\n"
+        "import halimeda as hm\n"
+        "try:\n    hm.plots.species\n"
+        "except ImportError as error:\n    print(error)"
+    )
+    said = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    assert "pip install 'halimeda[plots]'" in said.stdout
+
+
 @pytest.mark.parametrize("count", [1, 2])
 def test_draws_into_the_axes_given(count, samples):
     figure = Figure()
