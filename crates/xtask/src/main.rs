@@ -17,7 +17,7 @@ const HELP: &str = "\
 Usage: cargo xtask <command>
 
 Commands
-  demo              print what the readings of an invented tank mean
+  demo              what the readings of an invented tank mean, its plan, and a report page
   test [STEP...]    run every check, or only the named ones (`test --list` names them)
   lint              formatting and lints
   doc               build the documentation, warnings are errors

@@ -198,6 +198,16 @@ pub(crate) fn bench(filter: &str) -> Result<(), String> {
     Ok(())
 }
 
+/// Leaves the report of a tank's plan in a folder, and says where: what `python -m
+/// halimeda plan` writes, dated as the description.
+pub(crate) fn report_page(description: &str, folder: &str) -> Result<(), String> {
+    let page = root().join(folder).join("report.html");
+    run(program(installed()?)
+        .args(["-m", "halimeda", "plan", description])
+        .args(["--date", "2026-01-15", "--force", "--page"])
+        .arg(&page))
+}
+
 /// Runs pytest on the installed package.
 fn pytest(arguments: &[&str]) -> Result<(), String> {
     run(program(installed()?)

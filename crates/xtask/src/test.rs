@@ -117,7 +117,12 @@ pub(crate) const STEPS: &[Step] = &[
 /// Where the demonstration leaves its files.
 const DEMO_FOLDER: &str = "target/demo";
 
-/// What the readings of an invented tank mean, the plan for one, and what its log says.
+/// The invented tank of the demonstration, and its log.
+const INVENTED_TANK: &str = "crates/halimeda-tank/examples/invented_reef.toml";
+const INVENTED_LOG: &str = "crates/halimeda-tank/examples/invented_log.csv";
+
+/// What the readings of an invented tank mean, the plan for one, what its log says,
+/// and the plan again as a page to look at.
 pub(crate) fn demo() -> Result<(), String> {
     let example = |package: &str, example: &str, rest: &[&str]| {
         let arguments = [
@@ -140,22 +145,17 @@ pub(crate) fn demo() -> Result<(), String> {
     example(
         "halimeda-tank",
         "tank_plan",
-        &[
-            "crates/halimeda-tank/examples/invented_reef.toml",
-            "--out",
-            DEMO_FOLDER,
-        ],
+        &[INVENTED_TANK, "--out", DEMO_FOLDER],
     )?;
     example(
         "halimeda-tank",
         "keepers_log",
-        &[
-            "crates/halimeda-tank/examples/invented_reef.toml",
-            "crates/halimeda-tank/examples/invented_log.csv",
-            "--out",
-            DEMO_FOLDER,
-        ],
-    )
+        &[INVENTED_TANK, INVENTED_LOG, "--out", DEMO_FOLDER],
+    )?;
+    if let Err(reason) = package::report_page(INVENTED_TANK, DEMO_FOLDER) {
+        println!("The report page was not made, which needs Python: {reason}");
+    }
+    Ok(())
 }
 
 /// The benchmarks, those that match `filter`.
