@@ -188,7 +188,8 @@ def _short(value: Any) -> str:
     if hasattr(value, "to_dict"):
         return f"{type(value).__name__}(...)"
     if isinstance(value, list):
-        return f"[{', '.join(_short(item) for item in value)}]"
+        items: list[Any] = value
+        return f"[{', '.join(_short(item) for item in items)}]"
     return repr(value)
 
 
@@ -223,7 +224,8 @@ def _rows(record: Any, within: str = "") -> Iterable[Row]:
         if hasattr(value, "_restored"):
             yield from _rows(value, f"{called}: ")
         elif isinstance(value, list):
-            shown = [getattr(item, "text", None) or _short(item) for item in value]
+            items: list[Any] = value
+            shown = [getattr(item, "text", None) or _short(item) for item in items]
             yield called, "; ".join(shown) or "–", unit
         elif isinstance(value, str):
             yield called, value, ""
