@@ -34,6 +34,7 @@ macro_rules! record {
             $($methods)*
 
             /// Give the fields by name.
+            #[pyo3(signature = () -> "dict[str, object]")]
             fn to_dict<'py>(
                 slf: &pyo3::Bound<'py, Self>,
             ) -> pyo3::PyResult<pyo3::Bound<'py, pyo3::types::PyDict>> {
