@@ -188,7 +188,7 @@ def _short(value: Any) -> str:
     if hasattr(value, "to_dict"):
         return f"{type(value).__name__}(...)"
     if isinstance(value, list):
-        items: list[Any] = value
+        items: list[Any] = list(value)  # pyright: ignore[reportUnknownArgumentType]
         return f"[{', '.join(_short(item) for item in items)}]"
     return repr(value)
 
@@ -224,7 +224,7 @@ def _rows(record: Any, within: str = "") -> Iterable[Row]:
         if hasattr(value, "_restored"):
             yield from _rows(value, f"{called}: ")
         elif isinstance(value, list):
-            items: list[Any] = value
+            items: list[Any] = list(value)  # pyright: ignore[reportUnknownArgumentType]
             shown = [getattr(item, "text", None) or _short(item) for item in items]
             yield called, "; ".join(shown) or "–", unit
         elif isinstance(value, str):

@@ -87,7 +87,6 @@ __all__ = [
     "Assumption",
     "Balance",
     "Bend",
-    "CAUTIONS",
     "Cause",
     "Causes",
     "Closure",
