@@ -7,6 +7,10 @@
 //! nobody waiting: its outputs are NaN, its [`RowStatus`] says in one word why,
 //! and [`BatchInput::explain`] says it with the input, its value and its limits.
 //!
+//! The instructions are chosen when the program runs: on x86-64 those of AVX2
+//! and FMA where there are any, with the feature `avx512` (Rust 1.89) those of
+//! AVX-512 before them; NEON on AArch64.
+//!
 //! ```
 //! use halimeda::batch::{BatchInput, Output, RowStatus, solve};
 //! use halimeda::carbonate::KnownKind;

@@ -75,9 +75,13 @@ macro_rules! outputs {
                 strip: &mut Strip,
             ) {
                 match self { $(
-                    Self::$variant => block.fill::<FUSED, MINOR>(strip, |$point| {
-                        written!($as, block::log10::<FUSED>, $value)
-                    }),
+                    // Compiled once for each width of vectors, which by itself a
+                    // compiler takes for a reason not to inline.
+                    Self::$variant => block.fill::<FUSED, MINOR>(
+                        strip,
+                        #[inline(always)]
+                        |$point| written!($as, block::log10::<FUSED>, $value),
+                    ),
                 )* }
             }
         }

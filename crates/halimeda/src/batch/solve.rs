@@ -136,7 +136,25 @@ mod tests {
         (values.concat(), status)
     }
 
-    /// What a processor without wide vector units computes, beside this one.
+    /// The vector units of this processor from the least on.
+    fn vector_units() -> Vec<Arch> {
+        let mut units = vec![Arch::Scalar];
+        #[cfg(target_arch = "x86_64")]
+        units.extend(pulp::x86::V3::try_new().map(Arch::V3));
+        #[cfg(all(target_arch = "x86_64", feature = "avx512"))]
+        units.extend(pulp::x86::V4::try_new().map(Arch::V4));
+        units.push(Arch::new());
+        units
+    }
+
+    #[cfg(all(target_arch = "x86_64", feature = "avx512"))]
+    #[test]
+    fn vectors_of_512_bits_are_used_where_there_are_any() {
+        let here = matches!(Arch::new(), Arch::V4(_));
+        assert_eq!(here, pulp::x86::V4::is_available());
+    }
+
+    /// What a processor with lesser vector units or none computes, beside this one.
     #[test]
     fn every_processor_gets_the_same() {
         const ROWS: usize = 2001;
@@ -159,12 +177,14 @@ mod tests {
         for dbar in [0.0, 500.0] {
             input.water_pressure_dbar = dbar.into();
             let (plain, plain_status) = solved(&input, Arch::Scalar, ROWS);
-            let (here, status) = solved(&input, Arch::new(), ROWS);
-            assert_eq!(plain_status, status);
-            assert_eq!(status, [RowStatus::Ok; ROWS]);
-            for (a, b) in plain.into_iter().zip(here) {
-                // ω of DIC has a pole among these waters; all else lies far closer.
-                assert!((a - b).abs() <= 1e-10 * b.abs(), "{a} {b}");
+            assert_eq!(plain_status, [RowStatus::Ok; ROWS]);
+            for arch in vector_units() {
+                let (here, status) = solved(&input, arch, ROWS);
+                assert_eq!(plain_status, status);
+                for (a, b) in plain.iter().zip(here) {
+                    // ω of DIC has a pole among these waters; all else lies far closer.
+                    assert!((a - b).abs() <= 1e-10 * b.abs(), "{a} {b}");
+                }
             }
         }
     }
