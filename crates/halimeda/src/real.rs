@@ -64,9 +64,12 @@ pub trait Real:
 /// Polynomial with ascending coefficients, by Horner's rule.
 #[inline(always)]
 pub(crate) fn polynomial<R: Real, const N: usize>(x: R, coefficients: [f64; N]) -> R {
-    let mut sum = R::constant(0.0);
-    for c in coefficients.into_iter().rev() {
-        sum = sum * x + c;
+    let Some((last, lower)) = coefficients.split_last() else {
+        return R::constant(0.0);
+    };
+    let mut sum = R::constant(*last);
+    for c in lower.iter().rev() {
+        sum = sum * x + *c;
     }
     sum
 }

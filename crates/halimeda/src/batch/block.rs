@@ -4,7 +4,7 @@ use super::lane::Lane;
 use super::pairs::{Question, Solved, reduce};
 use super::plan::{Limits, Plan, stand_in};
 use super::rows::Rows;
-use super::strip::{Mask, ROWS, Strip, keep_within};
+use super::strip::{Aligned, Mask, ROWS, Strip, all, any, keep_within};
 use super::waters::Waters;
 use super::{BatchInput, Column, Output, RowStatus};
 use crate::carbonate::Equilibria;
@@ -64,7 +64,7 @@ impl pulp::WithSimd for PartRows<'_, '_> {
 impl PartRows<'_, '_> {
     #[inline(always)]
     fn solve<const FUSED: bool>(mut self) {
-        let mut block = Block {
+        let mut block = Aligned(Block {
             waters: Waters::new(),
             knowns: [[0.0; ROWS]; 2],
             solved: Solved {
@@ -73,13 +73,14 @@ impl PartRows<'_, '_> {
             },
             here: [false; ROWS],
             beyond: [false; ROWS],
-        };
+        });
+        let block = &mut block.0;
         if let Some(Ok(equilibria)) = self.rows.shared() {
             block.share(equilibria);
         }
         let mut at = 0;
         while at < self.status.len() {
-            self.rows_at::<FUSED>(&mut block, at);
+            self.rows_at::<FUSED>(block, at);
             at += ROWS;
         }
     }
@@ -90,7 +91,7 @@ impl PartRows<'_, '_> {
         let row = self.start + at;
         let plan = &self.plan;
         block.load(self.input, plan, row);
-        if block.here.contains(&true) {
+        if any(&block.here) {
             let bases = plan.holds_bases();
             if self.rows.shared().is_none() {
                 let measured = self.input.composition.columns().map(|c| c.is_some());
@@ -106,30 +107,37 @@ impl PartRows<'_, '_> {
                 self.write::<FUSED, false>(block, at);
             }
         }
-        let statuses = self.status.iter_mut().skip(at);
-        let rows = block.here.iter().zip(&block.beyond);
-        for (i, (status, (here, beyond))) in statuses.zip(rows).enumerate() {
-            *status = match (here, beyond) {
-                (true, false) => RowStatus::Ok,
-                (true, true) => RowStatus::Extrapolated,
-                (false, _) => self.rows.solve(row + i, at + i, self.outputs),
+        for (status, beyond) in self.status.iter_mut().skip(at).zip(&block.beyond) {
+            *status = if *beyond {
+                RowStatus::Extrapolated
+            } else {
+                RowStatus::Ok
             };
+        }
+        if !all(&block.here) {
+            let statuses = self.status.iter_mut().skip(at);
+            for (i, (status, here)) in statuses.zip(&block.here).enumerate() {
+                if !here {
+                    *status = self.rows.solve(row + i, at + i, self.outputs);
+                }
+            }
         }
     }
 
     #[inline(always)]
     fn write<const FUSED: bool, const MINOR: bool>(&mut self, block: &mut Block, at: usize) {
-        let mut strip: Strip = [0.0; ROWS];
+        let mut strip = Aligned([0.0; ROWS]);
+        let strip = &mut strip.0;
         for (output, values) in self.outputs.iter_mut() {
-            output.fill::<FUSED, MINOR>(block, &mut strip);
+            output.fill::<FUSED, MINOR>(block, strip);
             if *output == Output::DryMoleFractionCo2 {
                 for (value, dry) in strip.iter_mut().zip(&block.waters.dry_atm) {
                     *value /= dry;
                 }
                 let limits = (DryMoleFractionCo2::MIN, DryMoleFractionCo2::MAX);
-                keep_within(&mut block.here, &strip, limits);
+                keep_within(&mut block.here, strip, limits);
             }
-            for (value, computed) in values.iter_mut().skip(at).zip(&strip) {
+            for (value, computed) in values.iter_mut().skip(at).zip(strip.iter()) {
                 *value = *computed;
             }
         }
@@ -222,7 +230,7 @@ impl Block {
                 *here &= !*beyond;
             }
         }
-        if here.contains(&false) {
+        if !all(here) {
             self.stand_in(plan);
         }
     }

@@ -10,15 +10,16 @@
 
 use super::lane::Lane;
 use super::plan::Pair;
-use super::strip::{Mask, ROWS, Strip, chosen};
+use super::strip::{Aligned, Mask, ROWS, Strip, chosen};
 use super::waters::Waters;
 use crate::carbonate::KnownKind;
 use crate::carbonate::constant_set::{ConstantSet, MinorSet};
 use crate::carbonate::solve::{
-    LAST_STEP, alkalinity_bicarbonate_residual, alkalinity_co2_residual, alkalinity_dic_residual,
-    carbonate_borate_guess, exp_of_step, h_of_dic_per_carbonate, h_of_dic_per_co2,
+    LAST_HALLEY_STEP, alkalinity_bicarbonate_residual, alkalinity_co2_residual,
+    alkalinity_dic_residual, carbonate_borate_guess, exp_of_step, h_of_dic_per_carbonate,
+    h_of_dic_per_co2,
 };
-use crate::carbonate::speciation::{AcidBase, CarbonFractions};
+use crate::carbonate::speciation::{AcidBase, CarbonFractions, Part};
 use crate::quantity::PhScale;
 use crate::real::{Real, sqrt};
 
@@ -38,8 +39,12 @@ const LEAST_EXCESS: f64 = 1.0;
 /// The terms of an equation must be no larger than this many times its slope.
 const LARGEST_TERMS: f64 = 1e3;
 
-/// Passes until a row that has not converged is left alone. Most take three or
-/// four; each adds little for the others.
+/// Newton steps in ln H beyond this are not bent into Halley's: where the
+/// curvature is at most 3 times the slope, a bent one is at most 1.6 times as long.
+const FAR: f64 = 0.25;
+
+/// Passes until a row that has not converged is left alone. Most take two or
+/// three; each adds little for the others.
 const PASSES: usize = 10;
 
 /// Turns a column of known quantities, in the unit of their kind, into mol/kg
@@ -122,7 +127,7 @@ impl Question<'_> {
                     solved.h[i] = carbonate_borate_guess(&set, self.first[i], self.second[i]);
                     solved.dic[i] = self.second[i];
                 }
-                self.newton::<MINOR>(solved, solvable, alkalinity_dic_residual);
+                self.halley::<MINOR>(solved, solvable, alkalinity_dic_residual);
             }
             Pair::AlkalinityCo2 => {
                 for i in 0..ROWS {
@@ -130,7 +135,7 @@ impl Question<'_> {
                     let guess = self.waters.set.k1[i] * self.second[i] / self.first[i];
                     solved.h[i] = if guess > 0.0 { guess } else { 1e-8 };
                 }
-                self.newton::<MINOR>(solved, solvable, alkalinity_co2_residual);
+                self.halley::<MINOR>(solved, solvable, alkalinity_co2_residual);
                 self.dic_of(solved, |f| f.co2);
             }
             Pair::AlkalinityBicarbonate => {
@@ -138,7 +143,7 @@ impl Question<'_> {
                     let set = self.waters.set.map(|x| x[i]);
                     solved.h[i] = bicarbonate_borate_guess(&set, self.first[i], self.second[i]);
                 }
-                self.newton::<MINOR>(solved, solvable, alkalinity_bicarbonate_residual);
+                self.halley::<MINOR>(solved, solvable, alkalinity_bicarbonate_residual);
                 self.dic_of(solved, |f| f.bicarbonate);
             }
             Pair::AlkalinityHydrogen => {
@@ -249,18 +254,19 @@ impl Question<'_> {
         }
     }
 
-    /// Newton in ln H from the guesses in `solved`, for functions that fall with
-    /// H. Where the step is below [`LAST_STEP`] the root is proven to be near
-    /// and the step to be the last, however the guess was come by.
+    /// Halley in ln H from the guesses in `solved`, for functions that fall with
+    /// H. Where the step is below [`LAST_HALLEY_STEP`] the root is proven to be
+    /// near and the step to be the last, however the guess was come by.
     #[inline(always)]
-    fn newton<const MINOR: bool>(
+    fn halley<const MINOR: bool>(
         &self,
         solved: &mut Solved,
         solvable: &mut Mask,
-        residual: impl Fn(AcidBase<'_>, f64, f64, f64) -> (f64, f64),
+        residual: impl Fn(AcidBase<'_>, f64, f64, f64) -> Part,
     ) {
         // 1 where the last step has been made.
-        let mut done: Strip = [0.0; ROWS];
+        let mut done = Aligned([0.0; ROWS]);
+        let done = &mut done.0;
         for _ in 0..PASSES {
             for i in 0..ROWS {
                 let h = solved.h[i];
@@ -270,10 +276,25 @@ impl Question<'_> {
                     set,
                     minor: MINOR.then_some(minor),
                 };
-                let (value, slope) = residual(acid_base, first, second, h);
+                let Part {
+                    value,
+                    slope,
+                    curvature,
+                } = residual(acid_base, first, second, h);
                 let (size, whole) = (value.abs(), slope.abs());
-                let next = h * exp_of_step(value.min(whole).max(-whole), slope);
-                let last = size <= LAST_STEP * whole;
+                // Far from the root Newton's step, and no longer than 1.
+                let bounded = if size <= whole {
+                    value
+                } else {
+                    whole.copysign(value)
+                };
+                let bend = if size <= FAR * whole {
+                    0.5 * curvature
+                } else {
+                    0.0
+                };
+                let next = h * exp_of_step(bounded * slope, slope * slope - bounded * bend);
+                let last = size <= LAST_HALLEY_STEP * whole;
                 let well_posed = first.abs() + second <= LARGEST_TERMS * whole;
                 // A row's result does not depend on how long the others take.
                 solved.h[i] = if done[i] > 0.0 { h } else { next };

@@ -14,6 +14,10 @@ pub(super) const ROWS: usize = 64;
 /// One quantity of each row.
 pub(super) type Strip = [f64; ROWS];
 
+/// Begins where a line of the cache does, so that no vector straddles two.
+#[repr(align(64))]
+pub(super) struct Aligned<T>(pub(super) T);
+
 /// One yes or no of each row.
 pub(super) type Mask = [bool; ROWS];
 
@@ -36,6 +40,18 @@ pub(super) fn keep_within(mask: &mut Mask, values: &Strip, (min, max): (f64, f64
     for i in 0..ROWS {
         mask[i] &= (values[i] >= min) & (values[i] <= max);
     }
+}
+
+/// Whether every row's answer is yes. (Searching ends early, but is no vector code.)
+#[inline(always)]
+pub(super) fn all(mask: &Mask) -> bool {
+    mask.iter().fold(true, |all, yes| all & yes)
+}
+
+/// Whether any row's answer is yes.
+#[inline(always)]
+pub(super) fn any(mask: &Mask) -> bool {
+    mask.iter().fold(false, |any, yes| any | yes)
 }
 
 /// Fills a strip row by row.

@@ -80,7 +80,8 @@ impl CarbonateFollower {
             ph_total: -log10(self.h),
             carbon_dioxide_mol_per_kg,
             carbonate_mol_per_kg,
-            unionised_ammonia_mol_per_kg: base_form(self.minor.ammonia, self.minor.knh4, self.h).0,
+            unionised_ammonia_mol_per_kg: base_form(self.minor.ammonia, self.minor.knh4, self.h)
+                .value,
         }
     }
 

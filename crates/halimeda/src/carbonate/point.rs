@@ -40,19 +40,29 @@ impl Point<'_> {
 
     #[inline(always)]
     pub(crate) fn fugacity_co2_uatm(&self) -> f64 {
-        self.carbon_dioxide() * 1e6 / self.acid_base.set.k0
+        self.carbon_dioxide_per(self.acid_base.set.k0) * 1e6
     }
 
     #[inline(always)]
     pub(crate) fn partial_pressure_co2_uatm(&self) -> f64 {
         let set = self.acid_base.set;
-        self.carbon_dioxide() * 1e6 / (set.k0 * set.fugacity_coefficient)
+        self.carbon_dioxide_per(set.k0 * set.fugacity_coefficient) * 1e6
     }
 
     /// Of a calcium carbonate with this solubility product.
     #[inline(always)]
     pub(crate) fn saturation(&self, ksp: f64) -> f64 {
-        self.acid_base.set.calcium * self.carbonate() / ksp
+        let set = self.acid_base.set;
+        let denominator = CarbonFractions::denominator(set.k1, set.k2, self.h);
+        set.calcium * self.dic * (set.k1 * set.k2) / (denominator * ksp)
+    }
+
+    /// Dissolved CO2 divided by a number, in one division.
+    #[inline(always)]
+    fn carbon_dioxide_per(&self, divisor: f64) -> f64 {
+        let set = self.acid_base.set;
+        let denominator = CarbonFractions::denominator(set.k1, set.k2, self.h);
+        self.dic * self.h * self.h / (denominator * divisor)
     }
 
     #[inline(always)]
@@ -67,17 +77,17 @@ impl Point<'_> {
 
     #[inline(always)]
     pub(crate) fn unionised_ammonia(&self) -> f64 {
-        self.acid_base
-            .minor
-            .map_or(0.0, |minor| base_form(minor.ammonia, minor.knh4, self.h).0)
+        self.acid_base.minor.map_or(0.0, |minor| {
+            base_form(minor.ammonia, minor.knh4, self.h).value
+        })
     }
 
     #[inline(always)]
     pub(crate) fn alkalinity_parts(&self) -> AlkalinityParts {
         let set = self.acid_base.set;
         let (h, free) = (self.h, self.hydrogen_free());
-        let base = |total, k| base_form(total, k, h).0 * 1e6;
-        let acid = |total, k| -acid_form(total, k, free).0 * 1e6;
+        let base = |total, k| base_form(total, k, h).value * 1e6;
+        let acid = |total, k| -acid_form(total, k, free).value * 1e6;
         let mut parts = AlkalinityParts {
             bicarbonate_umol_per_kg: self.bicarbonate() * 1e6,
             carbonate_umol_per_kg: 2.0 * self.carbonate() * 1e6,

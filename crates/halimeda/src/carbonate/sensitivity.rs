@@ -413,10 +413,10 @@ impl Gradients<'_> {
 
     /// Adds the base form of a monoprotic acid.
     fn add_base(&self, gradient: &mut Gradient, total: f64, k: f64, total_at: usize, k_at: usize) {
-        let (_, slope) = base_form(total, k, self.h);
+        let slope = base_form(total, k, self.h).slope;
         gradient.ln_h += slope;
         gradient.add(k_at, -slope);
-        gradient.add(total_at, base_form(1.0, k, self.h).0);
+        gradient.add(total_at, base_form(1.0, k, self.h).value);
     }
 
     fn alkalinity(&self) -> Gradient {
@@ -458,17 +458,17 @@ impl Gradients<'_> {
 
         // Acids on the free scale: ln(free H) = ln H - ln(free to total).
         let free = h / set.free_to_total;
-        let (_, bisulfate_slope) = acid_form(set.sulfate, set.ks, free);
-        let (_, fluoride_slope) = acid_form(set.fluoride, set.kf, free);
+        let bisulfate_slope = acid_form(set.sulfate, set.ks, free).slope;
+        let fluoride_slope = acid_form(set.fluoride, set.kf, free).slope;
         let by_ln_free = -(free + bisulfate_slope + fluoride_slope);
         gradient.ln_h += by_ln_free;
         gradient.add(at::KS, by_ln_free * self.bisulfate_share + bisulfate_slope);
         gradient.add(at::KF, fluoride_slope);
         gradient.add(
             at::SULFATE,
-            -by_ln_free / (set.ks * set.free_to_total) - acid_form(1.0, set.ks, free).0,
+            -by_ln_free / (set.ks * set.free_to_total) - acid_form(1.0, set.ks, free).value,
         );
-        gradient.add(at::FLUORIDE, -acid_form(1.0, set.kf, free).0);
+        gradient.add(at::FLUORIDE, -acid_form(1.0, set.kf, free).value);
         gradient
     }
 }

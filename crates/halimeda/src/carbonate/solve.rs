@@ -18,7 +18,7 @@
 
 use super::constant_set::ConstantSet;
 use super::known::KnownClass;
-use super::speciation::{AcidBase, CarbonFractions};
+use super::speciation::{AcidBase, CarbonFractions, Part};
 use crate::real::{exp, sqrt};
 
 /// A known quantity reduced to its class, in mol/kg or as H on the total scale.
@@ -254,7 +254,7 @@ pub(crate) fn alkalinity_dic_near(
     guess: f64,
 ) -> f64 {
     let set = water.set;
-    let f = |h: f64| alkalinity_dic_residual(water, alkalinity, dic, h);
+    let f = |h: f64| alkalinity_dic_residual(water, alkalinity, dic, h).newton();
     if let Some(h) = newton_from_near(guess, f) {
         return h;
     }
@@ -265,20 +265,21 @@ pub(crate) fn alkalinity_dic_near(
     falling_root(lo, hi, guess, f)
 }
 
-/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+/// What the alkalinity at `h` has in excess.
 #[inline(always)]
 pub(crate) fn alkalinity_dic_residual(
     water: AcidBase<'_>,
     alkalinity: f64,
     dic: f64,
     h: f64,
-) -> (f64, f64) {
+) -> Part {
     let fractions = CarbonFractions::new(water.set.k1, water.set.k2, h);
     let rest = water.rest(h);
-    (
-        rest.value + dic * fractions.charge() - alkalinity,
-        rest.slope + dic * fractions.charge_slope(),
-    )
+    Part {
+        value: rest.value + (dic * fractions.charge() - alkalinity),
+        slope: rest.slope + dic * fractions.charge_slope(),
+        curvature: rest.curvature + dic * fractions.charge_curvature(),
+    }
 }
 
 /// A first H from carbonate and borate alkalinity alone.
@@ -287,20 +288,21 @@ pub(crate) fn alkalinity_dic_residual(
 /// cubic in H; the parabola through its local minimum has the wanted root.
 #[inline(always)]
 pub(crate) fn carbonate_borate_guess(set: &ConstantSet<f64>, alkalinity: f64, dic: f64) -> f64 {
-    let per_alkalinity = 1.0 / alkalinity;
-    let c = dic * per_alkalinity;
-    let b = set.boron * per_alkalinity;
+    // Its coefficients times the alkalinity, which spares a division.
     let (k1, k2, kb) = (set.k1, set.k2, set.kb);
-    let a2 = kb * (1.0 - b) + k1 * (1.0 - c);
-    let a1 = k1 * (kb * (1.0 - b - c) + k2 * (1.0 - 2.0 * c));
-    let a0 = k1 * k2 * kb * (1.0 - b - 2.0 * c);
-    let root = sqrt(a2 * a2 - 3.0 * a1);
-    let minimum = if a2 < 0.0 {
-        (root - a2) / 3.0
+    let without_borate = alkalinity - set.boron;
+    let a3 = alkalinity;
+    let a2 = kb * without_borate + k1 * (alkalinity - dic);
+    let a1 = k1 * (kb * (without_borate - dic) + k2 * (alkalinity - 2.0 * dic));
+    let a0 = k1 * k2 * kb * (without_borate - 2.0 * dic);
+    let root = sqrt(a2 * a2 - 3.0 * a1 * a3);
+    let (numerator, denominator) = if a2 < 0.0 {
+        (root - a2, 3.0 * a3)
     } else {
-        -a1 / (a2 + root)
+        (-a1, a2 + root)
     };
-    let depth = -(a0 + minimum * (a1 + minimum * (a2 + minimum))) / root;
+    let minimum = numerator / denominator;
+    let depth = -(a0 + minimum * (a1 + minimum * (a2 + minimum * a3))) / root;
     let guess = minimum + sqrt(depth);
     // Chosen last, so that many waters can be guessed for without a branch. Where
     // there is no minimum, or not below zero, `guess` is no number.
@@ -328,7 +330,7 @@ fn alkalinity_co2(water: AcidBase<'_>, alkalinity: f64, co2: f64) -> f64 {
     let hi = h_of_water_alkalinity(single, 2.0 * ft, alkalinity - highest)
         .max(2.0 * ft * double)
         .max(1.0);
-    let f = |h: f64| alkalinity_co2_residual(water, alkalinity, co2, h);
+    let f = |h: f64| alkalinity_co2_residual(water, alkalinity, co2, h).newton();
     // All alkalinity as bicarbonate.
     let guess = if alkalinity > 0.0 && co2 > 0.0 {
         set.k1 * co2 / alkalinity
@@ -338,23 +340,24 @@ fn alkalinity_co2(water: AcidBase<'_>, alkalinity: f64, co2: f64) -> f64 {
     falling_root(lo, hi, guess, f)
 }
 
-/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+/// What the alkalinity at `h` has in excess.
 #[inline(always)]
 pub(crate) fn alkalinity_co2_residual(
     water: AcidBase<'_>,
     alkalinity: f64,
     co2: f64,
     h: f64,
-) -> (f64, f64) {
+) -> Part {
     let set = water.set;
     let inverse = 1.0 / h;
     let bicarbonate = set.k1 * co2 * inverse;
     let twice_carbonate = 2.0 * set.k2 * bicarbonate * inverse;
     let rest = water.rest(h);
-    (
-        rest.value + bicarbonate + twice_carbonate - alkalinity,
-        rest.slope - bicarbonate - 2.0 * twice_carbonate,
-    )
+    Part {
+        value: rest.value + bicarbonate + twice_carbonate - alkalinity,
+        slope: rest.slope - bicarbonate - 2.0 * twice_carbonate,
+        curvature: rest.curvature + bicarbonate + 4.0 * twice_carbonate,
+    }
 }
 
 /// H from alkalinity and bicarbonate.
@@ -365,24 +368,25 @@ fn alkalinity_bicarbonate(water: AcidBase<'_>, alkalinity: f64, hco3: f64) -> f6
     let numerator = set.kw + 2.0 * set.k2 * hco3;
     let lo = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - lowest);
     let hi = h_of_water_alkalinity(numerator, ft, alkalinity - hco3 - highest);
-    let f = |h: f64| alkalinity_bicarbonate_residual(water, alkalinity, hco3, h);
+    let f = |h: f64| alkalinity_bicarbonate_residual(water, alkalinity, hco3, h).newton();
     falling_root(lo, hi, 1e-8, f)
 }
 
-/// What the alkalinity at `h` has in excess, and its derivative to ln H.
+/// What the alkalinity at `h` has in excess.
 #[inline(always)]
 pub(crate) fn alkalinity_bicarbonate_residual(
     water: AcidBase<'_>,
     alkalinity: f64,
     hco3: f64,
     h: f64,
-) -> (f64, f64) {
+) -> Part {
     let twice_carbonate = 2.0 * water.set.k2 * hco3 / h;
     let rest = water.rest(h);
-    (
-        rest.value + hco3 + twice_carbonate - alkalinity,
-        rest.slope - twice_carbonate,
-    )
+    Part {
+        value: rest.value + hco3 + twice_carbonate - alkalinity,
+        slope: rest.slope - twice_carbonate,
+        curvature: rest.curvature + twice_carbonate,
+    }
 }
 
 /// H from alkalinity and carbonate: none, one or two.
@@ -469,6 +473,15 @@ fn falling_root(lo: f64, hi: f64, guess: f64, f: impl Fn(f64) -> (f64, f64)) -> 
 /// `|f''| <= 3|f'|`, and a step of size `s` leaves an error below `2 s²`: the step
 /// after one of 1e-8 is below rounding.
 pub(crate) const LAST_STEP: f64 = 1e-8;
+
+/// A Halley step in ln H below this is the last.
+///
+/// As [`LAST_STEP`], with the third derivative, the fourth cumulant of charges of
+/// at most three: no larger than 9 times their variance. A step of size `s` then
+/// leaves an error below 4 `s`³ (9/4 + 9/6 of Halley's and 1/12 of
+/// [`exp_of_step`]'s), and that is below rounding.
+#[cfg(feature = "batch")]
+pub(crate) const LAST_HALLEY_STEP: f64 = 2e-6;
 
 /// Root of a function that falls with H, if it lies near `guess`.
 ///
