@@ -335,7 +335,7 @@ def _array(keyword: str, value: Any) -> float | NDArray[np.float64]:
         array = _objects(keyword, array)
     if array.dtype.kind not in "fiu" or array.dtype.itemsize > 8:
         raise _no_number(keyword, value)
-    array = np.ascontiguousarray(array, dtype=np.float64) if array.ndim else array
+    array = np.require(array, np.float64, ["C", "A"]) if array.ndim else array
     return float(array) if array.ndim == 0 else array
 
 

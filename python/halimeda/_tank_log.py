@@ -532,7 +532,9 @@ def _read_columns(
     columns = _columns(source)
     by_name = {heading.split("[")[0].strip().casefold(): heading for heading in columns}
     if "day" in by_name:
-        kind, times = "days", np.asarray(columns.pop(by_name["day"]), dtype=np.float64)
+        kind, times = "days", np.require(
+            columns.pop(by_name["day"]), np.float64, ["C", "A"]
+        )
     elif "time" in by_name:
         found = _moments(columns[by_name["time"]])
         if found is None:
@@ -607,9 +609,9 @@ def _datetimes(values: Any) -> tuple[Any, bool]:
 def _cells(column: Any) -> Any:
     kind = getattr(getattr(column, "dtype", None), "kind", "O")
     if kind in "fiu" and hasattr(column, "to_numpy"):
-        return np.ascontiguousarray(column.to_numpy(np.float64, na_value=np.nan))
+        return np.require(column.to_numpy(np.float64, na_value=np.nan), None, ["C", "A"])
     if kind in "fiu":
-        return np.ascontiguousarray(column, dtype=np.float64)
+        return np.require(column, np.float64, ["C", "A"])
     values = list(column)
     numbers = [value for value in values if not _is_blank(value)]
     if numbers and all(_is_number(value) for value in numbers):

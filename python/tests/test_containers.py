@@ -193,3 +193,15 @@ def test_elementwise_functions_keep_the_container(rows):
 def test_a_table_of_no_known_kind(rows):
     with pytest.raises(hm.HalimedaTypeError, match="the table must be"):
         hm.carbonate(rows)
+
+
+def test_numbers_may_lie_anywhere_in_memory(rows):
+    """As in a buffer from another process, whose numbers begin at any byte."""
+    expected = hm.carbonate(**rows).aragonite_saturation
+    column = rows["temperature_celsius"]
+    buffer = np.zeros(column.nbytes + 1, dtype=np.uint8)
+    shifted = buffer[1:].view(np.float64)
+    shifted[:] = column
+    assert not shifted.flags.aligned
+    moved = hm.carbonate(**{**rows, "temperature_celsius": shifted}).aragonite_saturation
+    assert np.array_equal(moved, expected)

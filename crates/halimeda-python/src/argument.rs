@@ -253,7 +253,12 @@ fn read<'py>(
 fn float_array<'py>(object: &Bound<'py, PyAny>) -> Option<PyReadonlyArrayDyn<'py, f64>> {
     // Whether it is an array is asked of numpy, which a scalar call need not import.
     let array = object.cast_exact::<PyArrayDyn<f64>>().ok()?;
-    array.try_readonly().ok().filter(|array| array.ndim() > 0)
+    // One whose numbers do not lie where the machine wants them, as in a buffer that came
+    // from another process, is copied with the other containers.
+    array
+        .try_readonly()
+        .ok()
+        .filter(|array| array.ndim() > 0 && array.is_aligned())
 }
 
 fn quantity_string<'py>(
