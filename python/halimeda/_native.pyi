@@ -105,7 +105,7 @@ class Addition:
         """
         Sulfate, mol.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -222,7 +222,7 @@ class BalancedDose:
         """
         Dose of the magnesium supplement per day.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -326,7 +326,7 @@ class BufferReading:
         """
         Temperature of the buffer, °C.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -665,7 +665,7 @@ class Consumption:
         """
         Of the cations of the carbonate, mol/mol.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -709,7 +709,7 @@ class ContentEstimate:
         """
         One standard deviation, µmol/kg.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -744,7 +744,7 @@ class Correction:
         """
         The plan of each day.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -824,7 +824,7 @@ class Dose:
         """
         The supplement.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -871,7 +871,7 @@ class DoseEffect:
         """
         Net change per kilogram of water in a day, dose less consumption.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1015,7 +1015,7 @@ class DoseLimits:
         """
         Rise of salinity in a day.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1096,7 +1096,7 @@ class DosePlan:
         """
         Solution dosed in a day, L/d, which takes the place of top-off water.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1149,7 +1149,7 @@ class DoseVerdict:
         """
         Whether every limit holds.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1324,7 +1324,7 @@ class DosedSystem:
         """
         The water before dosing.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1386,7 +1386,7 @@ class DosedWater:
         """
         Practical salinity, by the added mass of salt.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1513,7 +1513,7 @@ class Excess:
         """
         The refusal in words, with the source of the limit.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1589,7 +1589,7 @@ class Exchange:
         HalimedaValueError
             The volume is outside its limits, or too small for the paths.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1705,7 +1705,7 @@ class ExchangePath:
         """
         The coefficient kLa, 1/h.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1757,7 +1757,7 @@ class FilmFlow:
         """
         Thickness of the film, m.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -1799,7 +1799,7 @@ class Harvest:
         """
         Phosphorus, mol.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2017,7 +2017,7 @@ class KitReading:
         """
         Step of the display, mg/L.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2079,7 +2079,7 @@ class Limit:
         """
         What it holds.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2130,7 +2130,7 @@ class LivestockRates:
         """
         Kept in the body, per day.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2242,7 +2242,7 @@ class NitrogenToPhosphorus:
         """
         Its standard uncertainty, to first order.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2284,7 +2284,7 @@ class OrganicMatter:
         """
         Phosphorus, mol.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2326,7 +2326,7 @@ class Parameter:
         """
         Where the value and the range come from.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2473,7 +2473,7 @@ class ProbeCalibration:
         """
         Slope, % of the theoretical one.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2573,7 +2573,7 @@ class ProbeDrift:
         """
         Change of the slope, % of theory per month.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2658,7 +2658,7 @@ class ProbeReading:
         """
         Standard uncertainty, in pH.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2770,7 +2770,7 @@ class ReactorEffluent:
         """
         The tank's water.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2846,7 +2846,7 @@ class ReaerationFit:
         """
         Standard deviation of the readings about the curve, µmol/kg.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -2957,7 +2957,7 @@ class Salt:
         """
         What a mole of it brings.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3115,7 +3115,7 @@ class Stoichiometry:
         """
         Strontium.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3377,7 +3377,7 @@ class Supplement:
         HalimedaValueError
             No salt, more than dissolves, or salts that precipitate one another.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3409,7 +3409,7 @@ class TissueMetals:
         """
         Iron, mg.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3473,7 +3473,7 @@ class TotalGasPressure:
         """
         Total gas pressure, atm.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3540,7 +3540,7 @@ class TurfRates:
         """
         Carbon respired, mol/d.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3671,7 +3671,7 @@ class TurfStock:
         HalimedaValueError
             A number or a parameter is outside its limits, or there is no such parameter.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
@@ -3776,7 +3776,7 @@ class UnionisedAmmonia:
         """
         Its standard uncertainty, µmol/kg.
         """
-    def to_dict(self, /) -> dict[str, Any]:
+    def to_dict(self, /) -> "dict[str, object]":
         """
         Give the fields by name.
         """
