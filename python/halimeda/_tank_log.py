@@ -172,7 +172,7 @@ class Log:
     def __init__(
         self,
         tank: Tank,
-        native: Any,
+        native: _native.KeeperLog,
         rejected: Sequence[LogProblem] = (),
         notes: Sequence[LogProblem] = (),
     ) -> None:
