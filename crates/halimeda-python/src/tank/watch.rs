@@ -83,11 +83,11 @@ pub(super) fn watched<T: Send>(
                     thread::park_timeout(LOOK_EVERY);
                 }
             });
-            if raised.is_none() {
-                if let Err(error) = look(py, progress, watched.at(), &mut told) {
-                    watched.stopped.store(true, Ordering::Relaxed);
-                    raised = Some(error);
-                }
+            if raised.is_none()
+                && let Err(error) = look(py, progress, watched.at(), &mut told)
+            {
+                watched.stopped.store(true, Ordering::Relaxed);
+                raised = Some(error);
             }
         }
         let result = py.detach(|| worker.join());
