@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -333,7 +333,7 @@ class CarbonateStates(_Columns):
             np.array_equal(mine[name], others[name], equal_nan=True) for name in mine
         )
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__: ClassVar[None] = None  # type: ignore[assignment]
 
     def __reduce__(self) -> tuple[object, ...]:
         return (

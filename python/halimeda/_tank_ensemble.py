@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -181,7 +181,7 @@ class Ensemble:
     def __eq__(self, other: object) -> bool:
         return equal(self, other)
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__: ClassVar[None] = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         failed = f", {len(self.failed)} failed" if self.failed else ""

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from halimeda import _native
 from halimeda._record import Record, built
@@ -190,7 +190,7 @@ class Fit:
             and self._members.told() == other._members.told()
         )
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__: ClassVar[None] = None  # type: ignore[assignment]
 
     def __reduce__(self) -> tuple[object, ...]:
         members = (self._members.told(), self._most_likely.told())

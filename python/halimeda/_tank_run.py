@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING, Any, TypeAlias, cast
+from typing import TYPE_CHECKING, Any, ClassVar, TypeAlias, cast
 
 import numpy as np
 
@@ -260,7 +260,7 @@ class Ledger:
     def __eq__(self, other: object) -> bool:
         return equal(self, other)
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__: ClassVar[None] = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         worst = max(self.element_closure(e).relative for e in self.elements)
@@ -459,7 +459,7 @@ class Run:
     def __eq__(self, other: object) -> bool:
         return equal(self, other)
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__: ClassVar[None] = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:
         return (

@@ -1,6 +1,7 @@
 //! The Python package: built, tested, typed, documented, and installed as others
 //! will install it.
 
+use std::env;
 use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -69,14 +70,14 @@ pub(crate) fn types() -> Result<(), String> {
     run(module("pyright")
         .args(["--project", "python", "--pythonpath"])
         .arg(&python))?;
+    // Asked for the types of an installed package, it takes the first interpreter of the
+    // path and no other.
+    let mut path = vec![python.parent().map(Path::to_path_buf).unwrap_or_default()];
+    path.extend(env::split_paths(&env::var_os("PATH").unwrap_or_default()));
+    let path = env::join_paths(path).map_err(|e| format!("cannot extend PATH: {e}"))?;
     run(module("pyright")
-        .args([
-            "--verifytypes",
-            "halimeda",
-            "--ignoreexternal",
-            "--pythonpath",
-        ])
-        .arg(&python))
+        .args(["--verifytypes", "halimeda", "--ignoreexternal"])
+        .env("PATH", path))
 }
 
 /// Writes the stubs of the native module into the repository.
