@@ -6,8 +6,8 @@ use halimeda::{AirPressure, PracticalSalinity, Temperature, Water};
 
 use super::{Estimate, NetRate};
 use crate::error::{Error, Result, within};
-use crate::log::{Log, Measured, Record};
-use crate::tank::{Event, NewWater, Setup};
+use crate::log::{Log, Measured, logged_setup};
+use crate::tank::{DatedEvent, Event, NewWater, Setup};
 
 /// From a content in the unit of [`Measured`] to an amount, and which of what comes in
 /// counts.
@@ -94,24 +94,6 @@ impl Units {
     }
 }
 
-/// What new water brings: the schedule's, else like the tank's at the start but free of
-/// nutrients.
-fn new_water(setup: &Setup) -> NewWater {
-    let start = &setup.tank.water;
-    setup.schedule.water_change.map_or(
-        NewWater {
-            practical_salinity: setup.tank.practical_salinity,
-            alkalinity_umol_per_kg: start.alkalinity_umol_per_kg,
-            calcium_umol_per_kg: start.calcium_umol_per_kg,
-            magnesium_umol_per_kg: start.magnesium_umol_per_kg,
-            strontium_umol_per_kg: start.strontium_umol_per_kg,
-            nitrate_umol_per_kg: 0.0,
-            phosphate_umol_per_kg: 0.0,
-        },
-        |plan| plan.water,
-    )
-}
-
 #[derive(Debug, Clone, Copy)]
 enum Step {
     WaterChange { share: f64, water: NewWater },
@@ -134,47 +116,13 @@ impl Course {
         for reading in &log.readings {
             within("day of a reading", reading.day, 0.0, 36_525.0)?;
         }
-        let volume = setup.tank.net_volume_l;
-        let dosing = &setup.schedule.dosing;
-        let mut steps = Vec::new();
-        let mut events: Vec<(f64, Event)> = setup
-            .schedule
-            .events
-            .iter()
-            .map(|e| (e.day, e.event))
-            .collect();
-        let mut changes = Vec::new();
-        for entry in &log.entries {
-            let day = within("day of a log entry", entry.day, 0.0, 36_525.0)?;
-            match &entry.record {
-                Record::WaterChange { litres } => {
-                    let litres = within("litres of a water change", *litres, 0.0, volume)?;
-                    changes.push((day, litres / volume));
-                }
-                Record::Dose { salt, grams } => {
-                    let grams = within("dose grams", *grams, 0.0, 1e6)?;
-                    let moles = grams / salt.molar_mass_g_per_mol();
-                    steps.push((day, Step::Dose(salt.per_mol() * moles)));
-                }
-                Record::Event(event) => events.push((day, *event)),
-                _ => {}
-            }
-        }
-        events.sort_by(|a, b| a.0.total_cmp(&b.0));
-        if changes.is_empty() {
-            changes = planned_changes(setup, log, &events);
-        }
-        let water = new_water(setup);
-        steps.extend(
-            changes
-                .into_iter()
-                .map(|(day, share)| (day, Step::WaterChange { share, water })),
-        );
-        for (day, event) in &events {
-            let step = match event {
+        let logged = logged_setup(setup, log)?;
+        let mut steps = planned_changes(&logged, log);
+        for DatedEvent { day, event } in &logged.schedule.events {
+            let step = match *event {
                 Event::TopOffStops => Step::TopOff { runs: false },
                 Event::TopOffRestored => Step::TopOff { runs: true },
-                &Event::WaterChange { share, water } => Step::WaterChange { share, water },
+                Event::WaterChange { share, water } => Step::WaterChange { share, water },
                 Event::Dose { salt, grams } => {
                     Step::Dose(salt.per_mol() * (grams / salt.molar_mass_g_per_mol()))
                 }
@@ -182,7 +130,10 @@ impl Course {
             };
             steps.push((*day, step));
         }
-        steps.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // What is dosed at the time of a water change is diluted by it.
+        let rank = |step: &Step| u8::from(!matches!(step, Step::Dose(_)));
+        steps.sort_by(|a, b| (a.0.total_cmp(&b.0)).then(rank(&a.1).cmp(&rank(&b.1))));
+        let dosing = &setup.schedule.dosing;
         let limewater = dosing.limewater_mol_per_l * setup.tank.evaporation_l_per_day;
         Ok(Self {
             steps,
@@ -247,24 +198,26 @@ impl Course {
     }
 }
 
-/// Water changes of the schedule, where none is logged; none while the keeper is away.
-fn planned_changes(setup: &Setup, log: &Log, events: &[(f64, Event)]) -> Vec<(f64, f64)> {
-    let Some(plan) = setup.schedule.water_change else {
+/// Water changes that go on by the plan up to the last reading; none while the keeper
+/// is away.
+fn planned_changes(logged: &Setup, log: &Log) -> Vec<(f64, Step)> {
+    let Some(plan) = logged.schedule.water_change else {
         return Vec::new();
     };
     let last = log.readings.iter().map(|r| r.day).fold(0.0, f64::max);
     let is_away = |day: f64| {
-        let before = events.iter().take_while(|(at, _)| *at <= day);
+        let before = logged.schedule.events.iter().take_while(|e| e.day <= day);
         let last = before
-            .filter(|(_, e)| matches!(e, Event::KeeperLeaves | Event::KeeperReturns))
+            .filter(|e| matches!(e.event, Event::KeeperLeaves | Event::KeeperReturns))
             .last();
-        matches!(last, Some((_, Event::KeeperLeaves)))
+        last.is_some_and(|e| matches!(e.event, Event::KeeperLeaves))
     };
     let mut changes = Vec::new();
     let mut day = plan.first_day;
     while day <= last {
         if !is_away(day) {
-            changes.push((day, plan.share));
+            let (share, water) = (plan.share, plan.water);
+            changes.push((day, Step::WaterChange { share, water }));
         }
         day += plan.every_days;
     }
