@@ -352,3 +352,20 @@ pub enum Event {
         grams: f64,
     },
 }
+
+impl Event {
+    /// Whether something begins that goes on until another event ends it.
+    pub(crate) const fn begins(&self) -> bool {
+        matches!(
+            self,
+            Self::ScreenLampFails
+                | Self::ScreenFlowDrops { .. }
+                | Self::PumpStops
+                | Self::FeedingStops
+                | Self::FeedingScaled { .. }
+                | Self::HarvestsStop
+                | Self::KeeperLeaves
+                | Self::TopOffStops
+        )
+    }
+}

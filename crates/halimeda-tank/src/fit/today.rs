@@ -118,17 +118,7 @@ fn lasting(passed: &[DatedEvent]) -> Vec<Event> {
         };
         let same = |e: &Event| std::mem::discriminant(e) == std::mem::discriminant(&ended);
         lasting.retain(|e| !same(e));
-        if matches!(
-            event,
-            Event::ScreenLampFails
-                | Event::ScreenFlowDrops { .. }
-                | Event::PumpStops
-                | Event::FeedingStops
-                | Event::FeedingScaled { .. }
-                | Event::HarvestsStop
-                | Event::KeeperLeaves
-                | Event::TopOffStops
-        ) {
+        if event.begins() {
             lasting.push(event);
         }
     }

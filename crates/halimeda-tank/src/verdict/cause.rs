@@ -371,23 +371,17 @@ fn logged_events(tank: &LoggedTank<'_>, from_day: f64) -> Vec<(f64, Event)> {
         .collect()
 }
 
-/// Whether an event begins something that goes on, rather than ending it or taking
-/// place once.
+/// Whether an event changes what follows for longer than it takes, rather than ending
+/// such a change. A top-off that stands shows in salinity, not in nutrients.
 const fn is_change(event: &Event) -> bool {
-    matches!(
-        event,
-        Event::ScreenLampFails
-            | Event::ScreenFlowDrops { .. }
-            | Event::PumpStops
-            | Event::FeedingStops
-            | Event::FeedingScaled { .. }
-            | Event::HarvestsStop
-            | Event::KeeperLeaves
-            | Event::NewScreen
-            | Event::NewScreenLamp
-            | Event::NewIronOxide { .. }
-            | Event::RoomCo2 { .. }
-    )
+    match event {
+        Event::NewScreen
+        | Event::NewScreenLamp
+        | Event::NewIronOxide { .. }
+        | Event::RoomCo2 { .. } => true,
+        Event::TopOffStops => false,
+        _ => event.begins(),
+    }
 }
 
 /// What a member expects of every reading, by scenario.
