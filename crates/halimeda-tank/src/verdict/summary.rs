@@ -92,18 +92,18 @@ pub(super) fn cautions() -> Vec<String> {
     .to_vec()
 }
 
-/// A probability as people say it.
-fn sureness(probability: f64) -> String {
-    let words = match probability {
-        p if p >= 0.95 => "almost surely",
-        p if p >= 0.8 => "very likely",
-        p if p >= 0.6 => "likely",
-        p if p > 0.4 => "as likely as not",
-        p if p > 0.2 => "probably not",
-        p if p > 0.05 => "very likely not",
-        _ => "almost surely not",
+/// What is the case with a probability, or is not, as people say it.
+fn told(probability: f64, yes: &str, no: &str) -> String {
+    let (adverb, verb, probability) = match probability {
+        p if p >= 0.95 => ("almost surely", yes, p),
+        p if p >= 0.8 => ("very likely", yes, p),
+        p if p >= 0.6 => ("likely", yes, p),
+        p if p > 0.4 => ("as likely as not", yes, p),
+        p if p > 0.2 => ("probably", no, 1.0 - p),
+        p if p > 0.05 => ("very likely", no, 1.0 - p),
+        p => ("almost surely", no, 1.0 - p),
     };
-    format!("{words} ({})", chance(probability))
+    format!("{adverb} {verb} ({})", chance(probability))
 }
 
 /// A harvest so many standard deviations from what was expected is worth a word.
@@ -113,25 +113,26 @@ const REMARKABLE: f64 = 1.645;
 const WORTH_SAYING: f64 = 0.3;
 
 fn removal_words(removal: &Removal) -> [String; 2] {
+    let pace = |probability| told(probability, "keeps pace", "does not keep pace");
     let mut text = format!(
-        "Over the last {} days the screen took out {} of the nitrogen that came in, {} a day. That it \
-         keeps pace is {}; that it takes out more than comes in, {}",
+        "Over the last {} days the screen took out {} of the nitrogen that came in, {} a day. It \
+         {}; the chance that it takes out more than comes in is {}",
         number(removal.window_days),
         percents(&removal.nitrogen_per_load),
         range(&removal.nitrogen_mmol_per_day, "mmol"),
-        sureness(removal.nitrogen_keeps_pace),
+        pace(removal.nitrogen_keeps_pace),
         chance(removal.nitrogen_exceeds_load),
     );
     if let Some(since) = removal.since_day {
         text += &format!(
-            "; nitrogen in the water falls since about day {}",
+            ". Nitrogen in the water has been falling since about day {}",
             number(since.p50.round())
         );
     }
     let phosphorus = format!(
-        "Of the phosphorus it took out {}: that it keeps pace is {}.",
+        "Of the phosphorus it took out {}: it {}.",
         percents(&removal.phosphorus_per_load),
-        sureness(removal.phosphorus_keeps_pace)
+        pace(removal.phosphorus_keeps_pace)
     );
     [text + ".", phosphorus]
 }
@@ -208,6 +209,12 @@ fn event_words(event: &Event) -> Option<String> {
     })
 }
 
+/// A change, with its sign.
+fn signed(x: f64) -> String {
+    let sign = if x > 0.0 { "+" } else { "" };
+    format!("{sign}{}", number(x))
+}
+
 /// A range of shares.
 fn percents(q: &Quantiles) -> String {
     format!(
@@ -234,12 +241,12 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
     }
     for trend in &verdict.trends {
         summary.push(format!(
-            "By its tests alone, water changes taken out, {} {} falls since day {}: {} ± {} mg/L \
-             a week.",
+            "By its tests alone, water changes taken out, {} {}: since day {} it changes by {} ± \
+             {} mg/L a week.",
             trend.measured.words(),
-            sureness(trend.falling),
+            told(trend.falling, "is falling", "is not falling"),
             number(trend.from_day.round()),
-            number(7.0 * trend.slope_mg_per_l_per_day),
+            signed(7.0 * trend.slope_mg_per_l_per_day),
             number(7.0 * trend.standard_error),
         ));
         if let Some(bend) = &trend.bend {
@@ -278,8 +285,8 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
             _ => "about what",
         };
         summary.push(format!(
-            "The last weighed harvest, on day {}, was {beside} expected: {} was, and {} of what \
-             was likely lies below it.",
+            "The last weighed harvest, on day {}, was {beside} was expected, {}; {} of what was \
+             likely lies below it.",
             number(last.day.floor()),
             range(&last.expected_grams, "g"),
             chance(last.share_below)
@@ -307,4 +314,20 @@ pub(super) fn words(verdict: &Verdict, goals: &Goals) -> Vec<String> {
     ));
     summary.extend(verdict.missing.iter().cloned());
     summary
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The number beside a statement is how likely that statement is, not its contrary.
+    #[test]
+    fn what_is_likely_is_what_is_said() {
+        let falls = |p| told(p, "falls", "does not fall");
+        assert_eq!(falls(0.97), "almost surely falls (97 %)");
+        assert_eq!(falls(0.45), "as likely as not falls (45 %)");
+        assert_eq!(falls(0.1), "very likely does not fall (90 %)");
+        assert_eq!(falls(0.0), "almost surely does not fall (over 99 %)");
+        assert_eq!([signed(3.94), signed(-3.94)].concat(), "+3.94-3.94");
+    }
 }
