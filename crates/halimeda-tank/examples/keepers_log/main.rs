@@ -13,11 +13,12 @@
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
 mod invented;
+#[path = "../shared/mod.rs"]
+mod shared;
 
 use std::error::Error;
 use std::fmt::Write as _;
 use std::fs;
-use std::io::{IsTerminal as _, Write as _};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -34,8 +35,7 @@ use halimeda_tank::upkeep::{CalendarOptions, Upkeep, UpkeepOptions, calendar, du
 use halimeda_tank::verdict::{Earlier, Verdict, VerdictOptions, verdict};
 use halimeda_tank::{LoggedTank, Ranges, Variable};
 use jiff::{Span, Timestamp};
-
-const WIDTH: usize = 78;
+use shared::{Page, clear_progress, show_progress};
 
 /// Share of the log that is fitted for itself, to see what changed after it.
 const EARLIER_SHARE: f64 = 0.5;
@@ -162,42 +162,12 @@ impl Answers {
 /// Shows how far it is, where somebody is looking.
 fn progress(words: &'static str) -> impl FnMut(f64, f64) -> ControlFlow<()> {
     move |done, all| {
-        let mut terminal = std::io::stderr();
-        if terminal.is_terminal() {
-            let share = 100.0 * done / all;
-            let _ = write!(terminal, "\r{share:3.0} %  {words:<40}");
-            let _ = terminal.flush();
-        }
+        show_progress(done / all, words);
         ControlFlow::Continue(())
     }
 }
 
-fn clear_progress() {
-    let mut terminal = std::io::stderr();
-    if terminal.is_terminal() {
-        let _ = write!(terminal, "\r{:50}\r", "");
-    }
-}
-
-/// Lines of the page, wrapped.
-#[derive(Default)]
-struct Page(String);
-
 impl Page {
-    fn heading(&mut self, text: &str) {
-        let _ = writeln!(self.0, "\n{text}\n");
-    }
-
-    fn item(&mut self, text: &str) {
-        let options = textwrap::Options::new(WIDTH)
-            .initial_indent("  - ")
-            .subsequent_indent("    ")
-            .word_separator(textwrap::WordSeparator::AsciiSpace)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation)
-            .break_words(false);
-        let _ = writeln!(self.0, "{}", textwrap::fill(text, options));
-    }
-
     fn items<'a>(&mut self, texts: impl IntoIterator<Item = &'a String>) {
         for text in texts {
             self.item(text);
@@ -287,7 +257,7 @@ fn forecasts(page: &mut Page, forecast: &Forecast) {
         let _ = writeln!(
             page.0,
             "  {name:<18} {:>5}  {:>9}  {:>9} to {:>8}  {:>9} {unit}",
-            number(h.horizon_days),
+            h.horizon_days,
             scaled(h.quantiles.p50),
             scaled(h.quantiles.p5),
             scaled(h.quantiles.p95),

@@ -11,10 +11,12 @@
 // A program for a terminal speaks on it.
 #![allow(clippy::print_stdout, clippy::print_stderr)]
 
+#[path = "../shared/mod.rs"]
+mod shared;
+
 use std::error::Error;
 use std::fmt::Write as _;
 use std::fs;
-use std::io::{IsTerminal as _, Write as _};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -26,11 +28,11 @@ use halimeda_tank::plan::{
 };
 use halimeda_tank::upkeep::Task;
 use halimeda_tank::{Parameters, Quantiles, Ranges, RunOptions, Variable, simulate};
+use shared::{Page, clear_progress, show_progress};
 
 /// Members of the ensemble behind every range.
 const MEMBERS: usize = 64;
 const SEED: u32 = 1;
-const WIDTH: usize = 78;
 
 fn main() -> ExitCode {
     match run() {
@@ -96,46 +98,13 @@ fn arguments(
 
 /// Shows how far the plan is, where somebody is looking.
 fn progress(stage: Stage, done: f64) -> ControlFlow<()> {
-    let mut terminal = std::io::stderr();
-    if terminal.is_terminal() {
-        let _ = write!(terminal, "\r{:3.0} %  {:<40}", 100.0 * done, stage.words());
-        let _ = terminal.flush();
-    }
+    show_progress(done, stage.words());
     ControlFlow::Continue(())
 }
 
-fn clear_progress() {
-    let mut terminal = std::io::stderr();
-    if terminal.is_terminal() {
-        let _ = write!(terminal, "\r{:50}\r", "");
-    }
-}
-
-/// Lines of the page, wrapped.
-#[derive(Default)]
-struct Page(String);
-
 impl Page {
-    fn heading(&mut self, text: &str) {
-        let _ = writeln!(self.0, "\n{text}\n");
-    }
-
     fn text(&mut self, text: &str) {
         self.indented(text, "  ", "  ");
-    }
-
-    fn item(&mut self, text: &str) {
-        self.indented(text, "  - ", "    ");
-    }
-
-    fn indented(&mut self, text: &str, first: &str, rest: &str) {
-        let options = textwrap::Options::new(WIDTH)
-            .initial_indent(first)
-            .subsequent_indent(rest)
-            .word_separator(textwrap::WordSeparator::AsciiSpace)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation)
-            .break_words(false);
-        let _ = writeln!(self.0, "{}", textwrap::fill(text, options));
     }
 
     fn row(&mut self, label: &str, value: &str) {
