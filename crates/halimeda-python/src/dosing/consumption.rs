@@ -2,14 +2,14 @@
 
 use halimeda::dosing::{self, BalancedDose as InnerBalanced, Consumption as Inner};
 use halimeda::nutrient::CarbonateComposition;
-use halimeda::{Alkalinity, Content, Mass, Volume, species};
+use halimeda::{Alkalinity, Content, Mass, species};
 use pyo3::prelude::*;
 
-use super::{Addition, Dose, Supplement};
-use crate::argument::{Object, spelled};
+use super::{Addition, Dose, Supplement, mass_of};
+use crate::argument::Object;
 use crate::elementwise::elementwise;
 use crate::error::OrRaise;
-use crate::record::{needed, one_water, record, scalars};
+use crate::record::{one_water, record};
 use crate::water::Water;
 
 record! {
@@ -274,11 +274,7 @@ pub(crate) fn balanced_dose<'py>(
     magnesium: Supplement,
 ) -> PyResult<BalancedDose> {
     let water = one_water(py, water.get())?;
-    let spelled = spelled![volume_l / volume: VOLUME];
-    let [volume] = scalars(py, &spelled, Some(&water))?;
-    let mass = Volume::from_litres(needed(py, volume, &spelled[0])?)
-        .and_then(|volume| volume.to_mass(water.density()?))
-        .or_raise(py)?;
+    let mass = mass_of(py, &water, volume_l, volume)?;
     let found = InnerBalanced::new(
         &consumption.inner().or_raise(py)?,
         mass,

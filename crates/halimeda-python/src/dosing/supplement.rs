@@ -4,14 +4,15 @@ use halimeda::dosing::{
     self, Addition as InnerAddition, Amount, Dose as InnerDose, Measure, Salt as InnerSalt,
     Supplement as InnerSupplement, Target,
 };
-use halimeda::{Alkalinity, Content, Temperature, Volume};
+use halimeda::{Alkalinity, Content, Temperature};
 use pyo3::prelude::*;
 
+use super::mass_of;
 use crate::argument::{Object, Spelled, spelled};
 use crate::choice::{choice, name_of};
 use crate::elementwise::elementwise;
 use crate::error::{Blame, OrRaise, type_error};
-use crate::record::{needed, one_water, record, scalars, texts};
+use crate::record::{one_water, record, scalars, texts};
 use crate::water::Water;
 
 record! {
@@ -425,11 +426,7 @@ record! {
         phosphate: Object<'_, 'py>,
     ) -> PyResult<Dose> {
         let water = one_water(py, water.get())?;
-        let spelled = spelled![volume_l / volume: VOLUME];
-        let [volume] = scalars(py, &spelled, Some(&water))?;
-        let mass = Volume::from_litres(needed(py, volume, &spelled[0])?)
-            .and_then(|volume| volume.to_mass(water.density()?))
-            .or_raise(py)?;
+        let mass = mass_of(py, &water, volume_l, volume)?;
         let target = target(py, &rises![alkalinity_umol_per_kg, alkalinity, calcium_umol_per_kg,
             calcium, magnesium_umol_per_kg, magnesium, nitrate_umol_per_kg, nitrate,
             phosphate_umol_per_kg, phosphate], &water)?;
