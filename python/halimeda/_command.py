@@ -262,7 +262,7 @@ def _of_tank(parser: argparse.ArgumentParser, *, days: str) -> None:
 
 
 def _water(given: argparse.Namespace) -> None:
-    from halimeda._display import STATE_ROWS
+    from halimeda._display import STATE_ROWS, WATER_ROWS
     from halimeda._native import Water
 
     readings = {
@@ -291,7 +291,8 @@ def _water(given: argparse.Namespace) -> None:
     _rows(
         [
             (words, f"{getattr(water, name):.{d}f}", unit)
-            for words, name, d, unit in _WATER
+            for words, name, d, unit in WATER_ROWS
+            if name != "air_pressure_atm"
         ]
     )
     _heading("Its carbonate system")
@@ -305,18 +306,6 @@ def _water(given: argparse.Namespace) -> None:
         "From two readings and published constants; kits and probes are less certain than "
         "these digits. Check a surprising value with a second kit before acting."
     )
-
-
-#: What `water` shows of the water itself: words, attribute, decimals, unit.
-_WATER = (
-    ("temperature", "temperature_celsius", 2, "°C"),
-    ("practical salinity", "practical_salinity", 2, ""),
-    ("density", "density_kg_per_m3", 2, "kg/m³"),
-    ("specific gravity 25/25 °C", "specific_gravity_25_25", 4, ""),
-    ("conductivity", "conductivity_ms_per_cm", 2, "mS/cm"),
-    ("calcium", "calcium_umol_per_kg", 0, "µmol/kg"),
-    ("magnesium", "magnesium_umol_per_kg", 0, "µmol/kg"),
-)
 
 
 def _tank(given: argparse.Namespace) -> None:

@@ -62,6 +62,26 @@ def _try(thing: Any, name: str) -> Any:
         return None
 
 
+#: What is shown of a water: words, attribute, decimals, unit.
+WATER_ROWS = (
+    ("temperature", "temperature_celsius", 2, "°C"),
+    ("practical salinity", "practical_salinity", 2, ""),
+    ("density", "density_kg_per_m3", 2, "kg/m³"),
+    ("specific gravity 25/25 °C", "specific_gravity_25_25", 4, ""),
+    ("conductivity", "conductivity_ms_per_cm", 2, "mS/cm"),
+    ("air pressure", "air_pressure_atm", 3, "atm"),
+    ("calcium", "calcium_umol_per_kg", 0, "µmol/kg"),
+    ("magnesium", "magnesium_umol_per_kg", 0, "µmol/kg"),
+)
+
+
+def _shown(thing: Any, rows: Iterable[tuple[str, str, int, str]]) -> list[Row]:
+    return [
+        (words, number(_try(thing, attribute), digits), unit)
+        for words, attribute, digits, unit in rows
+    ]
+
+
 def _water_rows(water: Any) -> list[Row]:
     import warnings
 
@@ -70,20 +90,7 @@ def _water_rows(water: Any) -> list[Row]:
     with warnings.catch_warnings():
         # A display shows what there is; refused rows are told of by the results.
         warnings.simplefilter("ignore", HalimedaWarning)
-        rows = [
-            ("temperature", number(water.temperature_celsius, 2), "°C"),
-            ("practical salinity", number(water.practical_salinity, 2), ""),
-            ("density", number(_try(water, "density_kg_per_m3"), 2), "kg/m³"),
-            (
-                "specific gravity 25/25 °C",
-                number(_try(water, "specific_gravity_25_25"), 4),
-                "",
-            ),
-            ("conductivity", number(_try(water, "conductivity_ms_per_cm"), 2), "mS/cm"),
-            ("air pressure", number(water.air_pressure_atm, 3), "atm"),
-            ("calcium", number(water.calcium_umol_per_kg, 0), "µmol/kg"),
-            ("magnesium", number(water.magnesium_umol_per_kg, 0), "µmol/kg"),
-        ]
+        rows = _shown(water, WATER_ROWS)
         depth = number(water.water_pressure_dbar, 1)
         if depth != "0.0":
             rows.insert(3, ("water pressure", depth, "dbar"))
@@ -139,16 +146,12 @@ def state_repr(state: Any) -> str:
 
 def state_html(state: Any) -> str:
     """A table of a state."""
-    rows = [
-        (name, number(_try(state, attribute), digits), unit)
-        for name, attribute, digits, unit in STATE_ROWS
-    ]
     water = state.water
     caption = (
         f"Carbonate system at {water.temperature_celsius:.2f} °C, "
         f"salinity {water.practical_salinity:.2f}"
     )
-    return table(caption, rows, _flags(state.extrapolations))
+    return table(caption, _shown(state, STATE_ROWS), _flags(state.extrapolations))
 
 
 # How the parts of an attribute's name are written as a unit.

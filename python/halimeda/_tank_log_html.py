@@ -9,29 +9,12 @@ from halimeda import _native
 from halimeda._table import cautions, folded, number, paragraph, table
 from halimeda._tank_html import date
 from halimeda._tank_plan_html import RANGES, SHOWN, of_100, range_of, upper
+from halimeda._words import STALLS, SUSPECTS
 
 if TYPE_CHECKING:
     from halimeda._tank_fit import Fit
     from halimeda._tank_log import Log, LogProblem
     from halimeda._tank_verdict import Diary, Exported, Forecast, Verdict
-
-_SUSPECTS = {
-    "lamp_failed": "the screen's lamps failed",
-    "flow_dropped": "the flow over the screen dropped",
-    "feeding_up": "more food went in than was planned or written down",
-    "feeding_down": "less food went in than was planned or written down",
-    "harvests_missed": "planned harvests were missed",
-}
-
-_STALLS = {
-    "no_nitrogen": "too little nitrogen",
-    "no_phosphorus": "too little phosphorus",
-    "no_light": "too little light",
-    "no_flow": "too little flow over the screen",
-    "too_cold": "too cold",
-    "overgrown": "a mat that shades its own base",
-    "bare": "a screen still nearly bare",
-}
 
 
 def _words(measured: str) -> str:
@@ -158,7 +141,7 @@ def verdict_html(verdict: Verdict) -> str:
     if verdict.causes is not None and verdict.causes.suspected:
         rows = [
             (
-                upper(_SUSPECTS.get(c.suspect, c.suspect)),
+                upper(SUSPECTS.get(c.suspect, c.suspect)),
                 of_100(c.probability),
                 date(verdict.tank, c.day),
                 " to ".join(date(verdict.tank, day) for day in c.range),
@@ -172,7 +155,7 @@ def verdict_html(verdict: Verdict) -> str:
         html += table("Changes that the log does not mention", heads, rows)
     if verdict.stalls:
         rows = [
-            (upper(_STALLS.get(s.stall, s.stall)), of_100(s.probability), s.test)
+            (upper(STALLS.get(s.stall, s.stall)), of_100(s.probability), s.test)
             for s in verdict.stalls
         ]
         heads = ("", "%", "what would tell it from the others")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from halimeda._table import cautions, folded, number, paragraph, table
 from halimeda._tank_html import clock
+from halimeda._words import GOALS
 
 if TYPE_CHECKING:
     from halimeda._tank import Tank
@@ -63,15 +64,6 @@ _WATCHED = (
     "phosphorus_removed_mmol_per_day",
     "harvest_drained_grams",
 )
-
-_GOALS = {
-    "nitrate": "nitrate in its band",
-    "phosphate": "phosphate in its band",
-    "ph_swing": "a small daily pH swing",
-    "night_oxygen": "enough oxygen at night",
-    "alkalinity_drift": "steady alkalinity",
-    "ammonia": "no un-ionised ammonia to speak of",
-}
 
 #: Said wherever a range is shown.
 RANGES = (
@@ -173,7 +165,7 @@ def comparison_table(
 
 def _goals(plan: Plan) -> str:
     rows = [
-        (upper(_GOALS[g.goal]), of_100(g.planned), of_100(g.unchanged))
+        (upper(GOALS[g.goal]), of_100(g.planned), of_100(g.unchanged))
         for g in plan.goals
     ]
     rows.append(("All of them", of_100(plan.meets_all_goals), ""))

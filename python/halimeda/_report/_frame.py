@@ -10,8 +10,6 @@ from typing import TYPE_CHECKING
 from halimeda import _native
 from halimeda._report._blocks import Block, Items, Section, Verbatim, Words
 from halimeda._report._words import (
-    STALLS,
-    SUSPECTS,
     date,
     first_moves,
     lever,
@@ -22,6 +20,7 @@ from halimeda._report._words import (
 )
 from halimeda._tank_parameters import Parameters
 from halimeda._tank_plan import CAUTIONS
+from halimeda._words import STALLS, SUSPECTS
 
 if TYPE_CHECKING:
     from halimeda._report._known import Known

@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 from halimeda._report import _pictures as pictures
 from halimeda._report._blocks import Block, Items, Picture, Section, Table, Words
 from halimeda._report._words import (
-    STALLS,
-    SUSPECTS,
     WATCHED,
     date,
     of_100,
@@ -23,6 +21,7 @@ from halimeda._report._words import (
 from halimeda._table import number
 from halimeda.plots._readings import measured_as
 from halimeda.plots._series import band
+from halimeda._words import STALLS, SUSPECTS
 
 if TYPE_CHECKING:
     from halimeda._tank import Tank

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from halimeda._report import _pictures as pictures
 from halimeda._report._blocks import Block, Items, Section, Table, Words
 from halimeda._report._words import (
-    GOALS,
     WATCHED,
     date,
     duration,
@@ -24,6 +23,7 @@ from halimeda._report._words import (
     watched_range,
 )
 from halimeda._table import number
+from halimeda._words import GOALS
 
 if TYPE_CHECKING:
     from halimeda._tank import Tank
